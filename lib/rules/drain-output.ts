@@ -1,0 +1,52 @@
+import type { Day, DrainOutput } from '../domain/assessment.ts'
+import { removalLimit, tooCoarseToTell } from './findings/removal-check.ts'
+import { daysBetween } from './series/days.ts'
+import { spreadOverDays } from './series/spread.ts'
+import type { DrainView } from './series/view.ts'
+
+/** Without the noise of the last bits of a sum; a billionth of a mL is nothing that anybody measured. */
+const tidy = (value: number) => Math.round(value * 1e9) / 1e9
+
+/** What the rules worked out of one drain's readings: its days, its baseline, and what cannot be told. */
+export function drainOutput(drain: DrainView, at: number): DrainOutput {
+  const { output, limits, view } = drain
+  const { baseline } = output
+  const cannotTell: string[] = []
+  if (baseline.from === 'unknown')
+    cannotTell.push(`Baseline not known yet: ${baseline.days} of ${limits.baselineMinDays} days.`)
+  const removal = removalLimit(drain)
+  if (removal && tooCoarseToTell(drain))
+    cannotTell.push(
+      `Whether less than ${limits[removal.name]} mL comes cannot be told with this vessel: its smallest mark is ${drain.facts.markMl} mL.`,
+    )
+  return {
+    drain: drain.id,
+    baselineMlPerDay: baseline.mlPerDay === null ? null : tidy(baseline.mlPerDay),
+    baselineFrom: baseline.from,
+    baselineDays: baseline.days,
+    days: localDays(drain, view.record.zone, at),
+    cannotTell,
+    projection: null,
+  }
+}
+
+/** Local days from the first covered one to that of the instant, over every tube that the drain had. */
+function localDays(drain: DrainView, zone: string, at: number): Day[] {
+  const { all, own, days } = drain.output
+  const covered = all.length === own.length ? days : spreadOverDays(zone, all)
+  const first = covered[0]
+  if (!first) return []
+  const list = covered.map(
+    (day): Day => ({
+      date: day.date,
+      netMl: day.coverage > 0 ? tidy(day.netMl) : null,
+      coverage: tidy(Math.min(1, day.coverage)),
+      hours: day.hours,
+    }),
+  )
+  const last = covered.at(-1) ?? first
+  if (last.end <= at)
+    for (const day of daysBetween(zone, last.end, at))
+      list.push({ date: day.date, netMl: null, coverage: 0, hours: (day.end - day.start) / 3_600_000 })
+  return list
+}

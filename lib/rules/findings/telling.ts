@@ -1,0 +1,76 @@
+import type { Criterion, Evidence } from '../../domain/assessment.ts'
+import type { ReadingValue, Stated } from '../series/prepare.ts'
+import type { Stretch } from '../series/stretches.ts'
+import type { Limits, ThresholdName } from '../thresholds.ts'
+import { standardRuleSet } from '../thresholds.ts'
+
+/* Numbers, times and evidence as findings print them. */
+
+const instant = (ms: number) => new Date(ms).toISOString()
+
+/** A volume without noise: whole mL from 10 on, a tenth below. */
+export const mL = (value: number): string =>
+  `${Math.abs(value) >= 10 ? Math.round(value) : Math.round(value * 10) / 10} mL`
+
+export const percent = (share: number): string => `${Math.round(share * 100)}%`
+
+export const hoursText = (hours: number): string => `${Math.round(hours * 10) / 10} h`
+
+const clocks = new Map<string, Intl.DateTimeFormat>()
+
+/** A time as the patient's clock shows it: `Tue 24 Nov, 06:50`. */
+export function localTime(zone: string, ms: number): string {
+  let clock = clocks.get(zone)
+  if (!clock) {
+    clock = new Intl.DateTimeFormat('en-GB', {
+      timeZone: zone,
+      weekday: 'short',
+      day: 'numeric',
+      month: 'short',
+      hour: '2-digit',
+      minute: '2-digit',
+      hourCycle: 'h23',
+    })
+    clocks.set(zone, clock)
+  }
+  return clock.format(ms)
+}
+
+/** Evidence from a statement in a report. */
+export const stated = (
+  s: Stated<unknown>,
+  what: string,
+  value: Evidence['value'],
+  unit: string | null = null,
+): Evidence => ({ report: s.report.id, at: instant(s.at), what, value, unit })
+
+/** Evidence that is in no report: an order, a staff event, the lack of a report. */
+export const noted = (at: number, what: string, value: Evidence['value'] = null, unit: string | null = null): Evidence => ({
+  report: null,
+  at: instant(at),
+  what,
+  value,
+  unit,
+})
+
+export const reading = (r: Stated<ReadingValue>): Evidence => stated(r, 'reading', r.value.volumeMl, 'mL')
+
+/** The readings that end the given stretches. */
+export const readingsOf = (stretches: readonly Stretch[]): Evidence[] =>
+  stretches.flatMap((stretch) => stretch.readings.map(reading))
+
+/** A threshold of the rule set, with the number in force. */
+export function threshold(name: ThresholdName, limits: Limits): Criterion {
+  const { unit, source, confidence } = standardRuleSet.thresholds[name] as (typeof standardRuleSet.thresholds)[string]
+  return { name, value: limits[name], unit, source, confidence }
+}
+
+/** A limit that is not a number: a word that was reported, an order that is in force. */
+export const criterion = (
+  name: string,
+  value: Criterion['value'],
+  source: string,
+  confidence: Criterion['confidence'],
+): Criterion => ({ name, value, unit: null, source, confidence })
+
+export const teaching = 'Leaflets for patients with drains name it as a reason to call at once.'

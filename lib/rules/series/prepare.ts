@@ -1,0 +1,232 @@
+import type * as domain from '../../domain/record.ts'
+import type {
+  Appearance,
+  Course,
+  DressingFound,
+  DrainKind,
+  Ease,
+  FindingCode,
+  General,
+  Position,
+  Skin,
+  StaffEventType,
+} from '../../domain/words.ts'
+import { usualCourse } from '../../domain/words.ts'
+import { type Limits, limitsOf } from '../thresholds.ts'
+import type { RuleSet } from '../../domain/ruleset.ts'
+
+/*
+ * A record read once: every instant in ms since the epoch, every statement in a list of its own
+ * question, sorted by time. What was known at an earlier moment is then a filter, not another parse.
+ */
+
+/** One statement on one question. `when` orders statements: the stated time, or receipt where the stated time cannot be. */
+export interface Stated<T> {
+  value: T
+  at: number
+  when: number
+  receivedAt: number
+  report: ReportHead
+}
+
+export interface ReportHead {
+  id: string
+  receivedAt: number
+  supersedes: string | null
+}
+
+export interface ReadingValue {
+  volumeMl: number | null
+  total: boolean
+}
+
+export interface Event {
+  at: number
+  drain: string | null
+  type: StaffEventType
+  code: FindingCode | null
+}
+
+export interface PreparedDrain {
+  id: string
+  kind: DrainKind
+  course: Course
+  internalExternal: boolean
+  onlyKidney: boolean
+  placedAt: number
+  removedAt: number | null
+  cappedAt: number | null
+  exchangeBookedFor: number | null
+  bagCapacityMl: number | null
+  markMl: number | null
+  usualMlPerDay: number | null
+  usualAppearance: Appearance | null
+  plan: domain.Plan
+  limits: Limits
+  readings: Stated<ReadingValue>[]
+  flushes: Stated<number | null>[]
+  eases: Stated<Ease>[]
+  appearances: Stated<Appearance>[]
+  found: Stated<{ found: DressingFound; changed: boolean }>[]
+  changes: Stated<true>[]
+  skins: Stated<Skin>[]
+  positions: Stated<Position>[]
+  leaks: Stated<boolean>[]
+  drainings: Stated<boolean>[]
+}
+
+export interface Prepared {
+  zone: string
+  enrolledAt: number
+  usualPain: number
+  usualGeneral: ReadonlySet<General>
+  limits: Limits
+  drains: PreparedDrain[]
+  reports: ReportHead[]
+  /** Whether any report replaces another: where none does, every report counts. */
+  corrected: boolean
+  temperatures: Stated<number>[]
+  chills: Stated<boolean>[]
+  pains: Stated<number>[]
+  generals: Stated<readonly General[]>[]
+  events: Event[]
+  /** Every instant up to `now` at which something became known, ascending, each once. */
+  known: number[]
+}
+
+const ms = (instant: string) => Date.parse(instant)
+const orNull = (instant: string | null | undefined) => (instant == null ? null : ms(instant))
+const byWhen = (a: Stated<unknown>, b: Stated<unknown>) =>
+  a.when - b.when || a.receivedAt - b.receivedAt || (a.report.id < b.report.id ? -1 : a.report.id > b.report.id ? 1 : 0)
+const sort = <T>(list: Stated<T>[]) => {
+  for (let i = 1; i < list.length; i++)
+    if (byWhen(list[i - 1] as Stated<T>, list[i] as Stated<T>) > 0) return list.sort(byWhen)
+  return list // the usual case: reports stand in order
+}
+
+/** Reads a record as it was known at `now`: later reports, events, cappings and removals are left out. */
+export function prepare(record: domain.PatientRecord, rules: RuleSet, now: number): Prepared {
+  const limits = limitsOf(rules)
+  const drains = record.drains.map((drain) => prepareDrain(drain, rules))
+  const byId = new Map(drains.map((drain) => [drain.id, drain]))
+  const known = new Set<number>([ms(record.enrolledAt)])
+  const prepared: Prepared = {
+    zone: record.timeZone,
+    enrolledAt: ms(record.enrolledAt),
+    usualPain: record.usual?.pain ?? 0,
+    usualGeneral: new Set(record.usual?.general ?? []),
+    limits,
+    drains,
+    reports: [],
+    corrected: false,
+    temperatures: [],
+    chills: [],
+    pains: [],
+    generals: [],
+    events: [],
+    known: [],
+  }
+  for (const drain of drains)
+    for (const at of [drain.placedAt, drain.cappedAt, drain.removedAt]) if (at !== null) known.add(at)
+  for (const event of record.staffEvents) {
+    const at = ms(event.at)
+    if (at > now) continue
+    known.add(at)
+    prepared.events.push({ at, drain: event.drain ?? null, type: event.type, code: event.code ?? null })
+  }
+  prepared.events.sort((a, b) => a.at - b.at)
+  const tolerance = limits.suspectFutureMinutes * 60_000
+  for (const report of record.reports) {
+    const receivedAt = ms(report.receivedAt)
+    if (receivedAt > now) continue
+    known.add(receivedAt)
+    const head = { id: report.id, receivedAt, supersedes: report.supersedes ?? null }
+    prepared.reports.push(head)
+    if (head.supersedes !== null) prepared.corrected = true
+    spread(report, head, tolerance, prepared, byId)
+  }
+  for (const list of [prepared.temperatures, prepared.chills, prepared.pains, prepared.generals]) sort<unknown>(list)
+  for (const d of drains)
+    for (const list of [d.readings, d.flushes, d.eases, d.appearances, d.found, d.changes, d.skins, d.positions, d.leaks, d.drainings])
+      sort<unknown>(list)
+  prepared.known = [...known].filter((at) => at <= now).sort((a, b) => a - b)
+  if (prepared.known.length === 0) prepared.known.push(now) // before enrolment and placement: there is still a now
+  return prepared
+}
+
+function prepareDrain(drain: domain.Drain, rules: RuleSet): PreparedDrain {
+  return {
+    id: drain.id,
+    kind: drain.kind,
+    course: drain.course ?? usualCourse[drain.kind],
+    internalExternal: drain.drainage === 'internal-external',
+    onlyKidney: drain.onlyKidney ?? false,
+    placedAt: ms(drain.placedAt),
+    removedAt: orNull(drain.removedAt),
+    cappedAt: orNull(drain.cappedAt),
+    exchangeBookedFor: orNull(drain.exchangeBookedFor),
+    bagCapacityMl: drain.bagCapacityMl ?? null,
+    markMl: drain.markMl ?? null,
+    usualMlPerDay: drain.usualMlPerDay ?? null,
+    usualAppearance: drain.usualAppearance ?? null,
+    plan: drain.plan,
+    limits: limitsOf(rules, drain.plan.overrides),
+    readings: [],
+    flushes: [],
+    eases: [],
+    appearances: [],
+    found: [],
+    changes: [],
+    skins: [],
+    positions: [],
+    leaks: [],
+    drainings: [],
+  }
+}
+
+function spread(
+  report: domain.Report,
+  head: ReportHead,
+  tolerance: number,
+  prepared: Prepared,
+  drains: ReadonlyMap<string, PreparedDrain>,
+) {
+  const state = <T>(list: Stated<T>[] | undefined, at: number, value: T | null | undefined) => {
+    if (value == null || !list) return
+    const when = at > head.receivedAt + tolerance ? head.receivedAt : at
+    list.push({ value, at, when, receivedAt: head.receivedAt, report: head })
+  }
+  for (const reading of report.readings ?? []) {
+    const drain = drains.get(reading.drain)
+    const at = ms(reading.at)
+    state(drain?.readings, at, { volumeMl: reading.volumeMl, total: reading.total ?? false })
+    state(drain?.appearances, at, reading.appearance)
+  }
+  for (const flush of report.flushes ?? []) {
+    const drain = drains.get(flush.drain)
+    const at = ms(flush.at)
+    drain?.flushes.push({ value: flush.volumeMl ?? null, at, when: at, receivedAt: head.receivedAt, report: head })
+    state(drain?.eases, at, flush.ease)
+  }
+  for (const dressing of report.dressings ?? []) {
+    const drain = drains.get(dressing.drain)
+    const at = ms(dressing.at)
+    const changed = dressing.changed ?? false
+    state(drain?.found, at, dressing.found && { found: dressing.found, changed })
+    if (changed) state(drain?.changes, at, true as const)
+    state(drain?.skins, at, dressing.skin)
+  }
+  const symptoms = report.symptoms
+  if (!symptoms) return
+  const at = ms(symptoms.at)
+  state(prepared.temperatures, at, symptoms.temperatureC)
+  state(prepared.chills, at, symptoms.chills)
+  state(prepared.pains, at, symptoms.pain)
+  state(prepared.generals, at, symptoms.general)
+  for (const item of symptoms.drains ?? []) {
+    const drain = drains.get(item.drain)
+    state(drain?.positions, at, item.position)
+    state(drain?.leaks, at, item.leak)
+    state(drain?.drainings, at, item.draining)
+  }
+}

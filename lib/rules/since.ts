@@ -1,0 +1,40 @@
+import { urgencyRank } from '../domain/words.ts'
+import { ask, type History, type Question } from './moment.ts'
+
+/**
+ * Start of the unbroken run in which a finding has been at least this urgent, each moment judged by
+ * what had been received by then. Walks back from now, one piece of news at a time, and stops where
+ * the run begins.
+ * @returns ms since the epoch, at or before `at`
+ */
+export function sinceWhen(question: Question, history: History, rank: number, at: number): number {
+  const { known } = history.record
+  let start = at
+  for (let k = known.length - 1, end = at; k >= 0; k--) {
+    const from = known[k] as number
+    const run = runAtEnd(question, history, rank, k, from, k === known.length - 1 ? at : end)
+    if (run === null) return start
+    start = run
+    if (run > from) return start
+    end = from
+  }
+  return start
+}
+
+/**
+ * Within the time in which nothing new became known: start of the run that still holds at its end, or
+ * null where none does. Time alone changes verdicts at the instants that they name themselves.
+ */
+function runAtEnd(question: Question, history: History, rank: number, k: number, from: number, end: number): number | null {
+  const view = history.view(k)
+  const last = k === history.record.known.length - 1
+  let run: number | null = null
+  for (let at = from; last ? at <= end : at < end || at === from; ) {
+    const verdict = ask(question, view, at)
+    if (urgencyRank[verdict.urgency] >= rank) run ??= at
+    else run = null
+    if (verdict.next === Number.POSITIVE_INFINITY || verdict.next <= at) break
+    at = verdict.next
+  }
+  return run
+}
