@@ -29,14 +29,23 @@ const DAYS = 14
 export function callSheet(page: PatientPage, now: number): CallSheet {
   const standing = page.flags
     .filter(({ state }) => state === 'open' || state === 'owed')
-    .toSorted((a, b) => urgencyRank[b.urgency] - urgencyRank[a.urgency] || Date.parse(a.actBy) - Date.parse(b.actBy))
+    .toSorted(
+      (a, b) => urgencyRank[b.urgency] - urgencyRank[a.urgency] || Date.parse(a.actBy) - Date.parse(b.actBy),
+    )
   const several = inPlace(page).length > 1
   return {
     situation: standing.map(({ finding, state, drain }) => {
       const [lead, rest] = emphasis(finding.says)
-      return { lead: several && drain ? `${nameOf(page, drain)}: ${lead}` : lead, rest, owed: state === 'owed' }
+      return {
+        lead: several && drain ? `${nameOf(page, drain)}: ${lead}` : lead,
+        rest,
+        owed: state === 'owed',
+      }
     }),
-    background: [...inPlace(page).flatMap((drain) => drainLines(page, drain, now)), ...personLines(page, now)],
+    background: [
+      ...inPlace(page).flatMap((drain) => drainLines(page, drain, now)),
+      ...personLines(page, now),
+    ],
     seen: inPlace(page).flatMap((drain) => seenLines(page, drain, several)),
     ask: [...new Set(standing.flatMap(({ code }) => callQuestions[code]))].slice(0, MOST_QUESTIONS),
     then: callNext(standing),
@@ -47,7 +56,9 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
 export function inPlace({ record }: Pick<PatientPage, 'record'>): Drain[] {
   return record.drains.filter(({ id, removedAt }) => {
     const last = record.staffEvents
-      .filter(({ drain, type }) => drain === id && ['removed', 'placed', 'replaced', 'exchanged'].includes(type))
+      .filter(
+        ({ drain, type }) => drain === id && ['removed', 'placed', 'replaced', 'exchanged'].includes(type),
+      )
       .toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at))
       .at(-1)
     return !removedAt && last?.type !== 'removed'
@@ -78,10 +89,18 @@ function drainLines(page: PatientPage, drain: Drain, now: number): string[] {
     drain.drainage === 'internal-external' ? 'internal and external' : null,
     drain.exchangeBookedFor ? `exchange booked ${dayMonth(localDate(drain.exchangeBookedFor, zone))}` : null,
   ]
-  return [`${what.filter(Boolean).join(', ')}.`, ...(plan.flush ? [flushLine(page, drain, plan.flush, now)] : [])]
+  return [
+    `${what.filter(Boolean).join(', ')}.`,
+    ...(plan.flush ? [flushLine(page, drain, plan.flush, now)] : []),
+  ]
 }
 
-function flushLine(page: PatientPage, { id }: Drain, flush: { volumeMl: number; everyHours: number }, now: number): string {
+function flushLine(
+  page: PatientPage,
+  { id }: Drain,
+  flush: { volumeMl: number; everyHours: number },
+  now: number,
+): string {
   const last = standingReports(page.record.reports)
     .flatMap(({ flushes }) => flushes ?? [])
     .filter(({ drain }) => drain === id)
@@ -97,7 +116,9 @@ function personLines({ record, callbacks, patient, clinic }: PatientPage, now: n
   const call = last
     ? `Last call ${when(last.at, now, clinic.timeZone)}, ${last.by}: ${[outcomeLabels[last.outcome], ...last.agreed.map((one) => agreedLabels[one])].join(', ').toLowerCase()}${last.note ? `. “${last.note}”` : '.'}`
     : 'No call recorded yet.'
-  const language = patient.language ? `Speaks ${patient.language}${patient.interpreter ? '; interpreter needed' : ''}.` : null
+  const language = patient.language
+    ? `Speaks ${patient.language}${patient.interpreter ? '; interpreter needed' : ''}.`
+    : null
   const usual = record.usual?.pain ? `Usual pain ${record.usual.pain} of 10.` : null
   return [call, language, usual].filter((text) => text !== null)
 }
@@ -106,10 +127,20 @@ function seenLines(page: PatientPage, drain: Drain, several: boolean): string[] 
   const output = page.assessment.drains.find((one) => one.drain === drain.id)
   const days = (output?.days ?? []).slice(0, -1).slice(-DAYS)
   const complete = days.filter(({ netMl, coverage }) => netMl !== null && coverage >= 0.9).length
-  const blank = days.filter(({ netMl }) => netMl === null).map(({ date }) => `${weekday(date)} ${dayMonth(date)}`)
+  const blank = days
+    .filter(({ netMl }) => netMl === null)
+    .map(({ date }) => `${weekday(date)} ${dayMonth(date)}`)
   const who = several ? `${nameOf(page, drain.id)}: ` : ''
-  const logged = days.length > 0 ? `${who}${complete} of the last ${days.length} days complete` : `${who}no complete day yet`
-  const missing = blank.length === 0 ? '' : blank.length <= 3 ? `; not logged: ${blank.join(', ')}` : `; ${blank.length} not logged`
+  const logged =
+    days.length > 0
+      ? `${who}${complete} of the last ${days.length} days complete`
+      : `${who}no complete day yet`
+  const missing =
+    blank.length === 0
+      ? ''
+      : blank.length <= 3
+        ? `; not logged: ${blank.join(', ')}`
+        : `; ${blank.length} not logged`
   return [
     `${logged}${missing}.`,
     ...(output?.baselineFrom === 'ward' ? [`${who}The usual output is the ward’s figure, provisional.`] : []),

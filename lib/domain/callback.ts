@@ -13,8 +13,21 @@ export const SpokenTo = z.enum(['patient', 'helper', 'interpreter'], {
 export type SpokenTo = z.infer<typeof SpokenTo>
 
 export const Agreed = z.enum(
-  ['self-care', 'watch-and-report', 'clinic-visit', 'imaging', 'exchange-booked', 'removal-booked', 'emergency-department', 'emergency-services', 'nothing-needed'],
-  { error: 'accepted: self-care, watch-and-report, clinic-visit, imaging, exchange-booked, removal-booked, emergency-department, emergency-services, nothing-needed' },
+  [
+    'self-care',
+    'watch-and-report',
+    'clinic-visit',
+    'imaging',
+    'exchange-booked',
+    'removal-booked',
+    'emergency-department',
+    'emergency-services',
+    'nothing-needed',
+  ],
+  {
+    error:
+      'accepted: self-care, watch-and-report, clinic-visit, imaging, exchange-booked, removal-booked, emergency-department, emergency-services, nothing-needed',
+  },
 )
 export type Agreed = z.infer<typeof Agreed>
 
@@ -34,12 +47,25 @@ export const NewCallback = z
   .superRefine((call, context) => {
     if (call.outcome !== 'reached') {
       if (call.closes?.length)
-        context.addIssue({ code: 'custom', path: ['closes'], message: 'accepted only where somebody was reached: not reached never closes a flag' })
+        context.addIssue({
+          code: 'custom',
+          path: ['closes'],
+          message: 'accepted only where somebody was reached: not reached never closes a flag',
+        })
       return
     }
-    if (!call.spokenTo) context.addIssue({ code: 'custom', path: ['spokenTo'], message: 'accepted: patient, helper, interpreter' })
+    if (!call.spokenTo)
+      context.addIssue({
+        code: 'custom',
+        path: ['spokenTo'],
+        message: 'accepted: patient, helper, interpreter',
+      })
     if (!call.agreed?.length)
-      context.addIssue({ code: 'custom', path: ['agreed'], message: 'accepted: at least one thing that was agreed' })
+      context.addIssue({
+        code: 'custom',
+        path: ['agreed'],
+        message: 'accepted: at least one thing that was agreed',
+      })
   })
 export type NewCallback = z.infer<typeof NewCallback>
 

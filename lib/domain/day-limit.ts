@@ -10,5 +10,8 @@ export const DayLimit = z.strictObject({
 export type DayLimit = z.infer<typeof DayLimit>
 
 /** The levels of a patient's page: fever, and each drain's own by its id. */
-export const PageLimits = z.strictObject({ feverC: z.number(), drains: z.record(z.string(), z.array(DayLimit)) })
+export const PageLimits = z.strictObject({
+  feverC: z.number(),
+  drains: z.record(z.string(), z.array(DayLimit)),
+})
 export type PageLimits = z.infer<typeof PageLimits>

@@ -5,6 +5,8 @@
  * // ['Net output 140 mL', ' in the 24 h to Tue 06:50, 34% of the usual 410 mL/day.']
  */
 export function emphasis(says: string): [lead: string, rest: string] {
-  const cut = says.search(/ in the \d|, (?!\d\d:\d\d)|; | \(| (?:was |were )?reported (?:Mon|Tue|Wed|Thu|Fri|Sat|Sun)| since | is ordered/)
+  const cut = says.search(
+    / in the \d|, (?!\d\d:\d\d)|; | \(| (?:was |were )?reported (?:Mon|Tue|Wed|Thu|Fri|Sat|Sun)| since | is ordered/,
+  )
   return cut <= 0 ? [says, ''] : [says.slice(0, cut), says.slice(cut)]
 }

@@ -34,7 +34,16 @@ export const Flag = z.strictObject({
 })
 export type Flag = z.infer<typeof Flag>
 
-export const FlagStepKind = z.enum(['opened', 'raised', 'owed', 'closed', 'ended', 'returned', 'held-again', 'eased'])
+export const FlagStepKind = z.enum([
+  'opened',
+  'raised',
+  'owed',
+  'closed',
+  'ended',
+  'returned',
+  'held-again',
+  'eased',
+])
 export type FlagStepKind = z.infer<typeof FlagStepKind>
 
 /** One step in a flag's life: who (null: the rules), when, why. */

@@ -47,8 +47,14 @@ export const kindLabels: Labels<DrainKind> = {
 }
 
 export const sideLabels: Labels<Side> = { left: 'Left', right: 'Right', middle: 'Middle' }
-export const courseLabels: Labels<Course> = { steady: 'Steady: should keep draining', resolving: 'Resolving: should dwindle' }
-export const drainageLabels: Labels<Drainage> = { external: 'External', 'internal-external': 'Internal and external' }
+export const courseLabels: Labels<Course> = {
+  steady: 'Steady: should keep draining',
+  resolving: 'Resolving: should dwindle',
+}
+export const drainageLabels: Labels<Drainage> = {
+  external: 'External',
+  'internal-external': 'Internal and external',
+}
 
 export const appearanceLabels: Labels<Appearance> = {
   clear: 'clear',
@@ -65,7 +71,13 @@ export const appearanceLabels: Labels<Appearance> = {
 }
 
 export const easeLabels: Labels<Ease> = { easy: 'easy', stiff: 'stiff', blocked: 'blocked' }
-export const foundLabels: Labels<DressingFound> = { clean: 'clean', damp: 'damp', soiled: 'soiled', loosened: 'loosened', off: 'off' }
+export const foundLabels: Labels<DressingFound> = {
+  clean: 'clean',
+  damp: 'damp',
+  soiled: 'soiled',
+  loosened: 'loosened',
+  off: 'off',
+}
 export const skinLabels: Labels<Skin> = { intact: 'whole', red: 'red', broken: 'broken', pus: 'pus' }
 export const positionLabels: Labels<Position> = { 'in-place': 'in place', moved: 'moved', out: 'out' }
 
@@ -122,7 +134,11 @@ export const outcomeLabels: Labels<AttemptOutcome> = {
   'wrong-number': 'Wrong number',
 }
 
-export const spokenLabels: Labels<SpokenTo> = { patient: 'Patient', helper: 'Helper', interpreter: 'Through an interpreter' }
+export const spokenLabels: Labels<SpokenTo> = {
+  patient: 'Patient',
+  helper: 'Helper',
+  interpreter: 'Through an interpreter',
+}
 
 export const agreedLabels: Labels<Agreed> = {
   'self-care': 'Self-care explained',
@@ -143,7 +159,12 @@ export const reporterLabels: Labels<Reporter> = {
   system: 'another system',
 }
 
-export const flagStateLabels: Labels<FlagState> = { open: 'Open', owed: 'Owed a call', closed: 'Closed', ended: 'Ended' }
+export const flagStateLabels: Labels<FlagState> = {
+  open: 'Open',
+  owed: 'Owed a call',
+  closed: 'Closed',
+  ended: 'Ended',
+}
 
 export const stepLabels: Labels<FlagStepKind> = {
   opened: 'opened',

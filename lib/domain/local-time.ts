@@ -8,7 +8,14 @@ const DAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'] as const
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const
 const DAY_MS = 86_400_000
 
-export type LocalParts = { year: number; month: number; day: number; hour: number; minute: number; second: number }
+export type LocalParts = {
+  year: number
+  month: number
+  day: number
+  hour: number
+  minute: number
+  second: number
+}
 
 const formats = new Map<string, Intl.DateTimeFormat>()
 function formatFor(zone: string): Intl.DateTimeFormat {
@@ -40,10 +47,12 @@ export function localParts(instant: Instant | number, zone: string): LocalParts 
 }
 
 const two = (n: number) => String(n).padStart(2, '0')
-const dateOf = ({ year, month, day }: LocalParts): LocalDate => `${String(year).padStart(4, '0')}-${two(month)}-${two(day)}`
+const dateOf = ({ year, month, day }: LocalParts): LocalDate =>
+  `${String(year).padStart(4, '0')}-${two(month)}-${two(day)}`
 
 /** @example localDate('2026-11-24T06:30:00Z', 'America/Denver') // '2026-11-23' */
-export const localDate = (instant: Instant | number, zone: string): LocalDate => dateOf(localParts(instant, zone))
+export const localDate = (instant: Instant | number, zone: string): LocalDate =>
+  dateOf(localParts(instant, zone))
 
 /** @example clockTime('2026-11-24T14:34:00Z', 'America/Denver') // '07:34' */
 export function clockTime(instant: Instant | number, zone: string): string {
@@ -52,7 +61,8 @@ export function clockTime(instant: Instant | number, zone: string): string {
 }
 
 /** Whole days from one local date to another. @example daysBetween('2026-02-27', '2026-03-01') // 2 */
-export const daysBetween = (from: LocalDate, to: LocalDate): number => Math.round((Date.parse(to) - Date.parse(from)) / DAY_MS)
+export const daysBetween = (from: LocalDate, to: LocalDate): number =>
+  Math.round((Date.parse(to) - Date.parse(from)) / DAY_MS)
 
 /** @example addDays('2026-02-28', 1) // '2026-03-01' */
 export const addDays = (date: LocalDate, days: number): LocalDate =>

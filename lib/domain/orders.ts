@@ -11,7 +11,11 @@ const name = Overrides.shape
  */
 export const NewOrders = z.strictObject({
   /** Why: it is kept beside the version and beside each threshold that it sets. */
-  why: z.string({ error: 'accepted: a reason' }).trim().min(1, 'accepted: a reason').max(500, 'accepted: at most 500 characters'),
+  why: z
+    .string({ error: 'accepted: a reason' })
+    .trim()
+    .min(1, 'accepted: a reason')
+    .max(500, 'accepted: at most 500 characters'),
   course,
   drainage,
   bagCapacityMl,

@@ -30,7 +30,10 @@ export const PatientPage = z.strictObject({
   /** The levels that a chart draws beside the days. */
   limits: PageLimits,
   /** Who gave each report, and the reporter's own words, by report id. */
-  reports: z.record(z.string(), z.strictObject({ reporter: Reporter, enteredBy: z.string().nullable(), note: z.string().nullable() })),
+  reports: z.record(
+    z.string(),
+    z.strictObject({ reporter: Reporter, enteredBy: z.string().nullable(), note: z.string().nullable() }),
+  ),
   flags: z.array(Flag),
   steps: z.array(FlagStep),
   callbacks: z.array(Callback),

@@ -70,7 +70,8 @@ export function faultsOf(error: z.ZodError, input: unknown): Fault[] {
 
 const path = (steps: readonly PropertyKey[]): string =>
   steps.reduce<string>(
-    (text, step) => (typeof step === 'number' ? `${text}[${step}]` : text === '' ? String(step) : `${text}.${String(step)}`),
+    (text, step) =>
+      typeof step === 'number' ? `${text}[${step}]` : text === '' ? String(step) : `${text}.${String(step)}`,
     '',
   ) || '(whole)'
 

@@ -19,7 +19,10 @@ import {
  * One patient's record, composed for an instant: what the rules read and what `npm run assess` takes.
  * Volumes in mL, temperatures in °C, pain 0 to 10, intervals in real hours. Unknown is null, never zero.
  */
-const id = z.string().min(1, 'accepted: a text of 1 to 100 characters').max(100, 'accepted: a text of 1 to 100 characters')
+const id = z
+  .string()
+  .min(1, 'accepted: a text of 1 to 100 characters')
+  .max(100, 'accepted: a text of 1 to 100 characters')
 const between = (low: number, high: number, unit: string) =>
   z
     .number({ error: `accepted: a number from ${low} to ${high} ${unit}` })
@@ -138,11 +141,23 @@ export const StaffEvent = z
   })
   .superRefine((event, context) => {
     if (event.type === 'flag-closed' && !event.code)
-      context.addIssue({ code: 'custom', path: ['code'], message: `missing beside flag-closed; ${acceptedCodes}` })
+      context.addIssue({
+        code: 'custom',
+        path: ['code'],
+        message: `missing beside flag-closed; ${acceptedCodes}`,
+      })
     if (event.type !== 'flag-closed' && event.code)
-      context.addIssue({ code: 'custom', path: ['code'], message: 'accepted only beside the type flag-closed' })
+      context.addIssue({
+        code: 'custom',
+        path: ['code'],
+        message: 'accepted only beside the type flag-closed',
+      })
     if (event.type !== 'flag-closed' && !event.drain)
-      context.addIssue({ code: 'custom', path: ['drain'], message: 'missing; accepted: the id of a drain of this record' })
+      context.addIssue({
+        code: 'custom',
+        path: ['drain'],
+        message: 'missing; accepted: the id of a drain of this record',
+      })
   })
 export type StaffEvent = z.infer<typeof StaffEvent>
 const acceptedCodes = `accepted: ${FindingCode.options.join(', ')}`
@@ -169,16 +184,25 @@ function crossFaults(record: z.infer<typeof shape>): Issue[] {
   const faults: Issue[] = []
   const drains = new Set<string>()
   record.drains.forEach((drain, i) => {
-    if (drains.has(drain.id)) faults.push({ path: ['drains', i, 'id'], message: 'stands twice; accepted: an id of its own per drain' })
+    if (drains.has(drain.id))
+      faults.push({
+        path: ['drains', i, 'id'],
+        message: 'stands twice; accepted: an id of its own per drain',
+      })
     drains.add(drain.id)
   })
   const known = [...drains].join(', ') || 'none, the record has no drain'
   const expectDrain = (name: string | null | undefined, path: (string | number)[]) => {
-    if (name != null && !drains.has(name)) faults.push({ path, message: `names no drain of this record; accepted: ${known}` })
+    if (name != null && !drains.has(name))
+      faults.push({ path, message: `names no drain of this record; accepted: ${known}` })
   }
   const replaces = new Map<string, string | null>()
   record.reports.forEach((report, i) => {
-    if (replaces.has(report.id)) faults.push({ path: ['reports', i, 'id'], message: 'stands twice; accepted: an id of its own per report' })
+    if (replaces.has(report.id))
+      faults.push({
+        path: ['reports', i, 'id'],
+        message: 'stands twice; accepted: an id of its own per report',
+      })
     replaces.set(report.id, report.supersedes ?? null)
     for (const part of ['readings', 'flushes', 'dressings'] as const)
       report[part]?.forEach((item, k) => {
@@ -192,7 +216,10 @@ function crossFaults(record: z.infer<typeof shape>): Issue[] {
     if (report.supersedes == null) return
     const path = ['reports', i, 'supersedes']
     if (!replaces.has(report.supersedes)) {
-      faults.push({ path, message: 'names no report of this record; accepted: the id of the report that it replaces' })
+      faults.push({
+        path,
+        message: 'names no report of this record; accepted: the id of the report that it replaces',
+      })
       return
     }
     const seen = new Set([report.id])

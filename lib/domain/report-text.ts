@@ -1,6 +1,13 @@
-import { appearanceLabels, easeLabels, foundLabels, generalLabels, positionLabels, skinLabels } from './labels.ts'
+import {
+  appearanceLabels,
+  easeLabels,
+  foundLabels,
+  generalLabels,
+  positionLabels,
+  skinLabels,
+} from './labels.ts'
 import { when } from './local-time.ts'
-import type { Dressing, DrainSymptoms, Flush, Reading, Report, Symptoms } from './record.ts'
+import type { DrainSymptoms, Dressing, Flush, Reading, Report, Symptoms } from './record.ts'
 
 type Naming = { nameOf: (drain: string) => string; now: number; zone: string }
 
@@ -49,7 +56,10 @@ function symptomLines({ temperatureC, chills, pain, general, drains }: Symptoms,
     pain != null && `pain ${pain} of 10`,
     ...(general ?? []).map((one) => generalLabels[one]),
   ])
-  return [...(body ? [body[0]?.toUpperCase() + body.slice(1)] : []), ...(drains ?? []).flatMap((one) => drainLine(one, naming))]
+  return [
+    ...(body ? [body[0]?.toUpperCase() + body.slice(1)] : []),
+    ...(drains ?? []).flatMap((one) => drainLine(one, naming)),
+  ]
 }
 
 function drainLine({ drain, position, leak, draining }: DrainSymptoms, { nameOf }: Naming): string[] {

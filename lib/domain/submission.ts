@@ -50,7 +50,8 @@ export const Submission = z
       context.addIssue({
         code: 'custom',
         path: [],
-        message: 'accepted: a report with at least one reading, flush, dressing change, symptom statement or note',
+        message:
+          'accepted: a report with at least one reading, flush, dressing change, symptom statement or note',
       })
   })
 export type Submission = z.infer<typeof Submission>

@@ -2,9 +2,9 @@ import type { Assessment, DrainOutput, Finding } from '../domain/assessment.ts'
 import type { PatientRecord } from '../domain/record.ts'
 import type { RuleSet } from '../domain/ruleset.ts'
 import { type Urgency, urgencyHours, urgencyRank } from '../domain/words.ts'
+import { drainOutput } from './drain-output.ts'
 import { ask, History, questionsOf } from './moment.ts'
 import { nextChange } from './next-check.ts'
-import { drainOutput } from './drain-output.ts'
 import { prepare } from './series/prepare.ts'
 import { sinceWhen } from './since.ts'
 
@@ -28,7 +28,8 @@ export function assess(record: PatientRecord, rules: RuleSet, now: string): Asse
   let next = Number.POSITIVE_INFINITY
   for (const question of questionsOf(prepared)) {
     const verdict = ask(question, latest, at)
-    if (verdict.next !== Number.POSITIVE_INFINITY) next = Math.min(next, nextChange(question, latest, at, verdict))
+    if (verdict.next !== Number.POSITIVE_INFINITY)
+      next = Math.min(next, nextChange(question, latest, at, verdict))
     if (verdict.urgency === 'none') continue
     const drain = prepared.drains[question.drain]?.id ?? null
     const since = sinceWhen(question, history, urgencyRank[verdict.urgency], at)
@@ -49,7 +50,10 @@ export function assess(record: PatientRecord, rules: RuleSet, now: string): Asse
   return {
     asOf: iso(at),
     ruleSet: rules.version,
-    urgency: list.reduce<Urgency>((most, f) => (urgencyRank[f.urgency] > urgencyRank[most] ? f.urgency : most), 'none'),
+    urgency: list.reduce<Urgency>(
+      (most, f) => (urgencyRank[f.urgency] > urgencyRank[most] ? f.urgency : most),
+      'none',
+    ),
     actBy: list.length > 0 ? iso(Math.min(...list.map((f) => Date.parse(f.actBy)))) : null,
     nextCheckAt: next === Number.POSITIVE_INFINITY ? null : iso(next),
     findings: list,

@@ -1,5 +1,6 @@
 import type { Day, DrainOutput } from '../domain/assessment.ts'
 import { removalLimit, tooCoarseToTell } from './findings/removal-check.ts'
+import { projectRemoval } from './projection.ts'
 import { daysBetween } from './series/days.ts'
 import { spreadOverDays } from './series/spread.ts'
 import type { DrainView } from './series/view.ts'
@@ -26,7 +27,7 @@ export function drainOutput(drain: DrainView, at: number): DrainOutput {
     baselineDays: baseline.days,
     days: localDays(drain, view.record.zone, at),
     cannotTell,
-    projection: null,
+    projection: projectRemoval(drain),
   }
 }
 

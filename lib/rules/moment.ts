@@ -1,8 +1,9 @@
 import { urgencyRank } from '../domain/words.ts'
 import { rules } from './findings/all.ts'
+import { logMissed } from './findings/log-missed.ts'
 import { quiet, type Rule, type Standing, type Verdict } from './findings/rule.ts'
-import { View } from './series/view.ts'
 import type { Prepared } from './series/prepare.ts'
+import { type DrainView, View } from './series/view.ts'
 
 /** A rule applied to one drain, by its place in the record, or to the whole patient (-1). */
 export interface Question {
@@ -16,32 +17,47 @@ export const questionsOf = (record: Prepared): Question[] =>
     rule.scope === 'patient' ? [{ rule, drain: -1 }] : record.drains.map((_, drain) => ({ rule, drain })),
   )
 
+const alone: Standing = { rank: 0, next: Number.POSITIVE_INFINITY }
+
 /** Answers a question on what a view knows, at an instant. */
 export function ask({ rule, drain }: Question, view: View, at: number): Verdict {
   if (rule.scope === 'patient') return rule.judge(view, at)
   const of = view.drains[drain]
   if (!of?.tube.active) return quiet()
-  return rule.judge(of, at, () => standing(view, at, { rule, drain }))
+  return rule.judge(of, at, () => standing(view, at, of))
 }
 
-/** The most pressing of the other findings, and when one of them may change by itself. */
-function standing(view: View, at: number, but: Question): Standing {
-  let rank = 0
-  let next = Number.POSITIVE_INFINITY
-  for (const question of questionsOf(view.record)) {
-    if (question.rule === but.rule && question.drain === but.drain) continue
-    // Among themselves, overdue logs count as they stand alone: none may wait for the other.
-    const verdict = question.rule === but.rule ? askAlone(question, view, at) : ask(question, view, at)
-    rank = Math.max(rank, urgencyRank[verdict.urgency])
-    next = Math.min(next, verdict.next)
+const standings = new WeakMap<View, Map<string, Standing>>()
+
+/**
+ * The most pressing of the findings beside an overdue log of one drain, and when one of them may
+ * change by itself. Overdue logs of other drains count as they stand alone: none may wait for another.
+ */
+function standing(view: View, at: number, but: DrainView): Standing {
+  let known = standings.get(view)
+  if (!known) {
+    known = new Map()
+    standings.set(view, known)
   }
-  return { rank, next }
-}
-
-function askAlone({ rule, drain }: Question, view: View, at: number): Verdict {
-  const of = view.drains[drain]
-  if (rule.scope === 'patient' || !of?.tube.active) return quiet()
-  return rule.judge(of, at, () => ({ rank: 0, next: Number.POSITIVE_INFINITY }))
+  const key = `${but.id} ${at}`
+  let result = known.get(key)
+  if (!result) {
+    let rank = 0
+    let next = Number.POSITIVE_INFINITY
+    const weigh = (verdict: Verdict) => {
+      rank = Math.max(rank, urgencyRank[verdict.urgency])
+      next = Math.min(next, verdict.next)
+    }
+    for (const rule of rules) {
+      if (rule.scope === 'patient') weigh(rule.judge(view, at))
+      else
+        for (const drain of view.active)
+          if (rule !== logMissed || drain !== but) weigh(rule.judge(drain, at, () => alone))
+    }
+    result = { rank, next }
+    known.set(key, result)
+  }
+  return result
 }
 
 /** Views of a record by how much of it was known: as many as there are instants at which something became known. */
@@ -54,7 +70,8 @@ export class History {
   view(k: number): View {
     let view = this.views.get(k)
     if (!view) {
-      view = new View(this.record, this.record.known[k] as number)
+      const last = this.record.known.length - 1
+      view = new View(this.record, this.record.known[k] as number, k === last ? null : this.view(last))
       this.views.set(k, view)
     }
     return view

@@ -1,6 +1,6 @@
-import type { View } from './series/view.ts'
-import { ask, type Question } from './moment.ts'
 import type { Verdict } from './findings/rule.ts'
+import { ask, type Question } from './moment.ts'
+import type { View } from './series/view.ts'
 
 /** Most steps that are looked ahead for one rule; a rule names few instants, so this is never reached in practice. */
 const STEPS = 200

@@ -25,7 +25,14 @@ export function sinceWhen(question: Question, history: History, rank: number, at
  * Within the time in which nothing new became known: start of the run that still holds at its end, or
  * null where none does. Time alone changes verdicts at the instants that they name themselves.
  */
-function runAtEnd(question: Question, history: History, rank: number, k: number, from: number, end: number): number | null {
+function runAtEnd(
+  question: Question,
+  history: History,
+  rank: number,
+  k: number,
+  from: number,
+  end: number,
+): number | null {
   const view = history.view(k)
   const last = k === history.record.known.length - 1
   let run: number | null = null

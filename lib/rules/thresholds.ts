@@ -16,11 +16,17 @@ const READ: Confidence = 'published'
 const COPY: Confidence = 'published, secondary copy'
 const MEMORY: Confidence = 'from memory'
 
-const diuresis = 'Post-obstructive diuresis, litfl.com: 200 mL of urine or more for at least two consecutive hours, or 3000 mL in 24 h.'
-const infected = 'Patient leaflet on biliary drains, theii.org: call at 38.0 °C. Others print 38.5 °C (Vancouver Coastal FP.490).'
-const abscess = 'Abdom Radiol 2022, 10.1007/s00261-022-03460-1: under 10 mL a day for 2 consecutive days (310 patients).'
-const bulb = 'drkoneru.com and memorialclearlake.com: under 30 mL in 24 h for two consecutive days, per drain.'
+const diuresis =
+  'Post-obstructive diuresis, litfl.com: 200 mL of urine or more for at least two consecutive hours, or 3000 mL in 24 h.'
+const infected =
+  'Patient leaflet on biliary drains, theii.org: call at 38.0 °C. Others print 38.5 °C (Vancouver Coastal FP.490).'
+const abscess =
+  'Abdom Radiol 2022, 10.1007/s00261-022-03460-1: under 10 mL a day for 2 consecutive days (310 patients).'
+const bulb =
+  'drkoneru.com and memorialclearlake.com: under 30 mL in 24 h for two consecutive days, per drain.'
 const pleuralSession = 'Common home limit of 1 L a session for a tunnelled pleural drain.'
+const chart =
+  'Method: EWMA chart, NIST/SEMATECH e-Handbook 6.3.2.4. Setting: chosen by measurement on simulated drains.'
 const gauze = 'CDC MMWR 2002 App. B: replace when damp, loosened or soiled. Grace period: local choice.'
 
 const rows = {
@@ -32,11 +38,32 @@ const rows = {
   symptomHoldHours: [24, 'h', 6, 72, local, LOCAL],
 
   declineRatio: [0.5, 'of baseline', 0.1, 0.9, local, LOCAL],
-  declineMinMl: [50, 'mL', 0, 500, 'Standard bags are marked to ± 50 mL (manufacturer page); the step is a local choice.', LOCAL],
-  stoppedHours: [8, 'h', 2, 24, 'Between 2 h (Children\'s Wisconsin leaflet 1154) and 12 to 18 h (NICE NG51, total urine); local choice.', LOCAL],
+  declineMinMl: [
+    50,
+    'mL',
+    0,
+    500,
+    'Standard bags are marked to ± 50 mL (manufacturer page); the step is a local choice.',
+    LOCAL,
+  ],
+  stoppedHours: [
+    8,
+    'h',
+    2,
+    24,
+    "Between 2 h (Children's Wisconsin leaflet 1154) and 12 to 18 h (NICE NG51, total urine); local choice.",
+    LOCAL,
+  ],
   stoppedMlPer8h: [10, 'mL per 8 h', 0, 100, local, LOCAL],
   stoppedBaselineShare: [0.5, 'of baseline', 0.1, 0.9, local, LOCAL],
-  resolvingStoppedMl: [10, 'mL/day', 0, 100, 'Closed-suction leaflet, Atlantic Surgical: output should decrease gradually, not abruptly. Figure: local choice.', LOCAL],
+  resolvingStoppedMl: [
+    10,
+    'mL/day',
+    0,
+    100,
+    'Closed-suction leaflet, Atlantic Surgical: output should decrease gradually, not abruptly. Figure: local choice.',
+    LOCAL,
+  ],
   resolvingStoppedBaselineMl: [50, 'mL/day', 0, 500, local, LOCAL],
   resolvingStoppedShare: [0.5, 'of baseline', 0.1, 0.9, local, LOCAL],
 
@@ -48,12 +75,47 @@ const rows = {
   resolvingSurgeRatio: [2, '× baseline', 1.2, 10, local, LOCAL],
   resolvingSurgeMinMl: [50, 'mL', 0, 500, local, LOCAL],
   pleuralHighMl: [1000, 'mL', 300, 3000, pleuralSession, COMMON],
-  pleuralVeryHighMl: [1500, 'mL', 500, 5000, 'BTS 2010: at most 1.5 L at the first session (via ERS abstract).', COPY],
+  pleuralVeryHighMl: [
+    1500,
+    'mL',
+    500,
+    5000,
+    'BTS 2010: at most 1.5 L at the first session (via ERS abstract).',
+    COPY,
+  ],
 
-  pinkExpectedHours: [48, 'h', 0, 168, 'North Bristol NHS: urine usually clears over the next 24 to 48 h after a change.', READ],
+  pinkExpectedHours: [
+    48,
+    'h',
+    0,
+    168,
+    'North Bristol NHS: urine usually clears over the next 24 to 48 h after a change.',
+    READ,
+  ],
   redExpectedHours: [72, 'h', 0, 168, common, COMMON],
 
-  flushRetainedMl: [10, 'mL/day', 0, 200, 'Univ. Utah IR: a retained flush makes net output negative. The size is a local choice.', LOCAL],
+  slowDays: [10, 'days', 3, 30, chart, LOCAL],
+  slowMinDays: [3, 'days', 2, 10, chart, LOCAL],
+  slowReferenceDays: [21, 'days', 5, 60, chart, LOCAL],
+  slowReferenceMinDays: [5, 'days', 3, 21, chart, LOCAL],
+  slowLambda: [0.3, '', 0.05, 1, chart, LOCAL],
+  slowWidth: [2.5, 'σ of the average', 1, 5, chart, LOCAL],
+  slowSigmaShare: [0.25, 'of centre', 0.05, 1, chart, LOCAL],
+  slowSigmaMl: [15, 'mL/day', 0, 200, chart, LOCAL],
+  slowBoundSigma: [2, 'σ', 1, 10, chart, LOCAL],
+
+  projectionDays: [14, 'days', 5, 60, local, LOCAL],
+  projectionMinDays: [5, 'days', 3, 30, local, LOCAL],
+  projectionMostDays: [60, 'days', 7, 365, local, LOCAL],
+
+  flushRetainedMl: [
+    10,
+    'mL/day',
+    0,
+    200,
+    'Univ. Utah IR: a retained flush makes net output negative. The size is a local choice.',
+    LOCAL,
+  ],
   flushMissedIntervals: [2, 'intervals', 1, 10, local, LOCAL],
   dressingGraceHours: [12, 'h', 0, 96, gauze, LOCAL],
   logGraceHours: [12, 'h', 0, 96, local, LOCAL],
@@ -68,14 +130,42 @@ const rows = {
   removalCollectionDays: [2, 'days', 1, 7, abscess, READ],
   removalBulbMl: [30, 'mL/day', 1, 100, bulb, READ],
   removalBulbDays: [2, 'days', 1, 7, bulb, READ],
-  removalPleuralMl: [50, 'mL', 1, 300, 'Tunnelled pleural drains: under 50 mL on 3 drainages (BTS/AMPLE type).', MEMORY],
-  removalPleuralReadings: [3, 'readings', 1, 10, 'Tunnelled pleural drains: under 50 mL on 3 drainages (BTS/AMPLE type).', MEMORY],
+  removalPleuralMl: [
+    50,
+    'mL',
+    1,
+    300,
+    'Tunnelled pleural drains: under 50 mL on 3 drainages (BTS/AMPLE type).',
+    MEMORY,
+  ],
+  removalPleuralReadings: [
+    3,
+    'readings',
+    1,
+    10,
+    'Tunnelled pleural drains: under 50 mL on 3 drainages (BTS/AMPLE type).',
+    MEMORY,
+  ],
   removalPain: [4, 'of 10', 1, 8, local, LOCAL],
   removalHoldHours: [48, 'h', 12, 168, local, LOCAL],
 
   suspectBagMultiple: [2, '× capacity', 1, 10, local, LOCAL],
-  ounceRatioLow: [24, '×', 15, 29, 'US fl oz 29.57 mL, UK 28.41 mL (NIST definition, from memory); the margin is a local choice.', LOCAL],
-  ounceRatioHigh: [36, '×', 30, 60, 'US fl oz 29.57 mL, UK 28.41 mL (NIST definition, from memory); the margin is a local choice.', LOCAL],
+  ounceRatioLow: [
+    24,
+    '×',
+    15,
+    29,
+    'US fl oz 29.57 mL, UK 28.41 mL (NIST definition, from memory); the margin is a local choice.',
+    LOCAL,
+  ],
+  ounceRatioHigh: [
+    36,
+    '×',
+    30,
+    60,
+    'US fl oz 29.57 mL, UK 28.41 mL (NIST definition, from memory); the margin is a local choice.',
+    LOCAL,
+  ],
   suspectFutureMinutes: [15, 'min', 0, 240, local, LOCAL],
   suspectStandsDays: [7, 'days', 1, 60, local, LOCAL],
 
@@ -130,10 +220,13 @@ export class RuleSetError extends Error {
 export function parseRuleSet(input: unknown): RuleSet {
   const parsed = RuleSet.safeParse(input)
   if (!parsed.success)
-    throw new RuleSetError(parsed.error.issues.map((issue) => `${issue.path.join('.') || '(whole)'}: ${issue.message}`))
+    throw new RuleSetError(
+      parsed.error.issues.map((issue) => `${issue.path.join('.') || '(whole)'}: ${issue.message}`),
+    )
   const faults: string[] = []
   for (const [name, threshold] of Object.entries(parsed.data.thresholds)) {
-    if (!(name in rows)) faults.push(`thresholds.${name}: is not a threshold; accepted: ${names.join(', ')}`)
+    if (!Object.hasOwn(rows, name))
+      faults.push(`thresholds.${name}: is not a threshold; accepted: ${names.join(', ')}`)
     else {
       const [, unit, min, max] = rows[name as ThresholdName]
       if (threshold.unit !== unit) faults.push(`thresholds.${name}.unit: accepted: ${unit}`)
@@ -142,7 +235,10 @@ export function parseRuleSet(input: unknown): RuleSet {
     }
   }
   if (faults.length) throw new RuleSetError(faults)
-  return { version: parsed.data.version, thresholds: { ...standardRuleSet.thresholds, ...parsed.data.thresholds } }
+  return {
+    version: parsed.data.version,
+    thresholds: { ...standardRuleSet.thresholds, ...parsed.data.thresholds },
+  }
 }
 
 const plain = new WeakMap<RuleSet, Limits>()

@@ -15,7 +15,13 @@ import {
 /* Random records that hit every rule: crowded, untidy, with corrections, late and wrongly dated entries. */
 
 const HOUR = 3_600_000
-const zones = ['America/Denver', 'Europe/Berlin', 'Australia/Lord_Howe', 'Asia/Kathmandu', 'America/Sao_Paulo']
+const zones = [
+  'America/Denver',
+  'Europe/Berlin',
+  'Australia/Lord_Howe',
+  'Asia/Kathmandu',
+  'America/Sao_Paulo',
+]
 /** A week before the clocks change in Denver, two before they do in Berlin. */
 export const START = Date.parse('2026-03-03T00:00:00Z')
 const iso = (ms: number) => new Date(Math.round(ms)).toISOString()
@@ -24,7 +30,8 @@ const often = <T>(some: fc.Arbitrary<T>, freq = 4) => fc.option(some, { freq, ni
 const maybe = <T>(some: fc.Arbitrary<T>) => fc.option(some, { freq: 2, nil: undefined })
 const seldom = <T>(some: fc.Arbitrary<T>) =>
   fc.oneof({ weight: 7, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: some })
-const quarterHours = (from: number, to: number) => fc.integer({ min: from * 4, max: to * 4 }).map((q) => q / 4)
+const quarterHours = (from: number, to: number) =>
+  fc.integer({ min: from * 4, max: to * 4 }).map((q) => q / 4)
 
 const drain = (id: string) =>
   fc.record({
@@ -46,7 +53,12 @@ const drain = (id: string) =>
       dressingEveryHours: fc.constantFrom(24, 48, 168),
       flush: fc.constantFrom(null, { volumeMl: 10, everyHours: 24 }, { volumeMl: 5, everyHours: 8 }),
       exchangeEveryDays: fc.constantFrom(null, 10, 90),
-      overrides: fc.constantFrom({}, { declineRatio: 0.7 }, { stoppedHours: 4, feverC: 37.8 }, { severePain: 6 }),
+      overrides: fc.constantFrom(
+        {},
+        { declineRatio: 0.7 },
+        { stoppedHours: 4, feverC: 37.8 },
+        { severePain: 6 },
+      ),
     }),
   })
 

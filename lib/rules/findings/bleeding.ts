@@ -14,7 +14,11 @@ function expected(drain: DrainView, s: Stated<Appearance>): boolean {
   const { kind } = drain.facts
   const since = s.when - put
   if (s.value === 'pink' && since < drain.limits.pinkExpectedHours * HOUR_MS) return true
-  return (kind === 'bulb' || kind === 'pleural') && s.value !== 'clots' && since < drain.limits.redExpectedHours * HOUR_MS
+  return (
+    (kind === 'bulb' || kind === 'pleural') &&
+    s.value !== 'clots' &&
+    since < drain.limits.redExpectedHours * HOUR_MS
+  )
 }
 
 /**
@@ -34,7 +38,8 @@ export const bleeding: DrainRule = {
         at,
         limits.symptomHoldHours,
       )
-    const ends = 'It ends once the newest report gives another look and 24 h have passed since blood was last reported.'
+    const ends =
+      'It ends once the newest report gives another look and 24 h have passed since blood was last reported.'
     const zone = view.record.zone
     const red = looks(['red', 'clots'])
     if (red.lead) {
@@ -46,7 +51,10 @@ export const bleeding: DrainRule = {
         () => ({
           says: `${lead.value === 'clots' ? 'Clots' : 'Red fluid'} in the drain, reported ${localTime(zone, lead.at)}${beside ? `, with ${beside.value.includes('fainted') ? 'fainting' : 'dizziness'}` : ''}.`,
           ends,
-          evidence: [stated(lead, 'appearance', lead.value), ...(beside ? [stated(beside, 'general', beside.value.join(', '))] : [])],
+          evidence: [
+            stated(lead, 'appearance', lead.value),
+            ...(beside ? [stated(beside, 'general', beside.value.join(', '))] : []),
+          ],
           threshold: threshold('redExpectedHours', limits),
         }),
         beside ? Math.min(red.until, faint.until) : red.until,

@@ -1,48 +1,81 @@
+import type { Evidence } from '../../domain/assessment.ts'
 import { isBiliary, isUrinary } from '../../domain/words.ts'
 import type { Stated } from '../series/prepare.ts'
 import { chills, fevers } from '../series/statements.ts'
 import type { Stretch } from '../series/stretches.ts'
 import { ofSeries, ofTube } from '../series/tube.ts'
 import type { DrainView } from '../series/view.ts'
-import { displaced } from './drain-out.ts'
 import { drainMoved } from './drain-moved.ts'
-import { blockedFlush } from './flush-blocked.ts'
-import { leaking } from './leak.ts'
+import { drainOut } from './drain-out.ts'
+import { flushBlocked } from './flush-blocked.ts'
+import { leak } from './leak.ts'
 import { abruptDecline, outputDecline } from './output-decline.ts'
 import { outputStopped, stoppedChain } from './output-stopped.ts'
 import { type DrainRule, found, quiet, type Standing } from './rule.ts'
-import { criterion, localTime, stated } from './telling.ts'
+import { criterion, localTime, noted, readingsOf, stated } from './telling.ts'
 
 const DAY_MS = 86_400_000
 const alone = (): Standing => ({ rank: 0, next: Number.POSITIVE_INFINITY })
 
-/** What says that the drain does not do its work, in words, if it stands now or was evidenced within 24 h of a sign of infection. */
-function obstruction(drain: DrainView, at: number, signs: readonly Stated<unknown>[]): string | null {
-  const { view, facts, tube, output } = drain
-  if (tube.cappedSince !== null) return 'the drain is capped'
-  if (outputStopped.judge(drain, at, alone).urgency !== 'none') return 'output has stopped'
-  if (outputDecline.judge(drain, at, alone).urgency !== 'none') return 'output has fallen'
-  if (displaced(drain, 'out')) return 'the drain is out'
-  if (drainMoved.judge(drain, at, alone).urgency !== 'none') return 'the drain has moved'
-  if (leaking(drain)) return 'the site leaks'
-  if (blockedFlush(drain)) return 'the flush is blocked'
+/** What says that the drain does not do its work. */
+interface Obstruction {
+  why: string
+  evidence: () => Evidence[]
+}
 
+/** What stands now, the weightiest first. */
+function standing(drain: DrainView, at: number): Obstruction | null {
+  const { tube } = drain
+  const { cappedSince } = tube
+  if (cappedSince !== null)
+    return { why: 'the drain is capped', evidence: () => [noted(cappedSince, 'capped')] }
+  const rules: [DrainRule, string][] = [
+    [outputStopped, 'output has stopped'],
+    [outputDecline, 'output has fallen'],
+    [drainOut, 'the drain is out'],
+    [drainMoved, 'the drain has moved'],
+    [leak, 'the site leaks'],
+    [flushBlocked, 'the flush is blocked'],
+  ]
+  for (const [rule, why] of rules) {
+    const verdict = rule.judge(drain, at, alone)
+    if (verdict.urgency !== 'none') return { why, evidence: () => verdict.tell().evidence }
+  }
+  return null
+}
+
+/** What has ended, but was evidenced within 24 h of a sign of infection, with this tube. */
+function recent(drain: DrainView, signs: readonly Stated<unknown>[]): Obstruction | null {
+  const { view, facts, tube, output } = drain
   const near = (when: number) => signs.some((s) => Math.abs(s.when - when) < DAY_MS)
-  const said = <T>(list: readonly Stated<T>[], is: (value: T) => boolean, own = ofSeries) =>
-    list.some((s) => is(s.value) && own(tube, s.when) && near(s.when))
-  if (tube.uncappedAt !== null && tube.uncappedAt >= tube.newest && near(tube.uncappedAt)) return 'the drain was capped'
+  const { uncappedAt } = tube
+  if (uncappedAt !== null && uncappedAt >= tube.newest && near(uncappedAt))
+    return { why: 'the drain was capped', evidence: () => [noted(uncappedAt, 'uncapped')] }
+  const said = <T extends string | boolean>(
+    list: readonly Stated<T>[],
+    value: T,
+    what: string,
+    why: string,
+    own = ofSeries,
+  ) => {
+    const s = list.findLast((s) => s.value === value && own(tube, s.when) && near(s.when))
+    return s ? { why, evidence: () => [stated(s, what, value)] } : null
+  }
   const positions = view.everStated(facts.positions)
-  if (said(positions, (p) => p === 'out', ofTube)) return 'the drain was out'
-  if (said(positions, (p) => p === 'moved', ofTube)) return 'the drain had moved'
-  if (said(view.seen(facts.leaks), (yes) => yes)) return 'the site leaked'
-  if (said(view.seen(facts.eases), (ease) => ease === 'blocked')) return 'a flush was blocked'
-  if (said(view.seen(facts.drainings), (yes) => !yes)) return 'the drain was reported as not draining'
-  if (drain.course === 'steady')
-    for (let i = output.own.length - 1; i >= 0; i--) {
-      if (!near((output.own[i] as Stretch).end)) continue
-      if (stoppedChain(drain, i)) return 'output had stopped'
-      if (abruptDecline(drain, i)) return 'output had fallen'
-    }
+  const reported =
+    said(positions, 'out', 'position', 'the drain was out', ofTube) ??
+    said(positions, 'moved', 'position', 'the drain had moved', ofTube) ??
+    said(view.seen(facts.leaks), true, 'leak', 'the site leaked') ??
+    said(view.seen(facts.eases), 'blocked', 'flush', 'a flush was blocked') ??
+    said(view.seen(facts.drainings), false, 'draining', 'the drain was reported as not draining')
+  if (reported || drain.course !== 'steady') return reported
+  for (let i = output.own.length - 1; i >= 0; i--) {
+    const stretch = output.own[i] as Stretch
+    if (!near(stretch.end)) continue
+    const evidence = () => readingsOf([stretch])
+    if (stoppedChain(drain, i)) return { why: 'output had stopped', evidence }
+    if (abruptDecline(drain, i)) return { why: 'output had fallen', evidence }
+  }
   return null
 }
 
@@ -60,8 +93,8 @@ export const blockedAndInfected: DrainRule = {
     const shaking = chills(view, at)
     const signs = [...fever.list, ...shaking.list]
     if (signs.length === 0) return quiet()
-    const why = obstruction(drain, at, signs)
-    if (!why) return quiet()
+    const obstruction = standing(drain, at) ?? recent(drain, signs)
+    if (!obstruction) return quiet()
     const { zone } = view.record
     return found(
       'at-once',
@@ -71,13 +104,19 @@ export const blockedAndInfected: DrainRule = {
           shaking.lead && `${fever.lead ? 'chills' : 'Chills'} reported ${localTime(zone, shaking.lead.at)}`,
         ].filter((text) => text)
         return {
-          says: `${said.join(', ')}, and ${why}: a blocked and infected ${isUrinary(facts.kind) ? 'kidney' : 'bile duct'} is possible.`,
+          says: `${said.join(', ')}, and ${obstruction.why}: a blocked and infected ${isUrinary(facts.kind) ? 'kidney' : 'bile duct'} is possible.`,
           ends: 'It ends once 24 h have passed without fever or chills, or with the drain working again and 24 h between the two.',
           evidence: [
             ...(fever.lead ? [stated(fever.lead, 'temperature', fever.lead.value, 'Cel')] : []),
             ...(shaking.lead ? [stated(shaking.lead, 'chills', true)] : []),
+            ...obstruction.evidence(),
           ],
-          threshold: criterion('fever with obstruction', `${limits.feverC} °C or chills`, 'Borofsky, J Urol 2013;189:946: infection above an obstruction is an emergency.', 'published'),
+          threshold: criterion(
+            'fever with obstruction',
+            `${limits.feverC} °C or chills`,
+            'Borofsky, J Urol 2013;189:946: infection above an obstruction is an emergency.',
+            'published',
+          ),
         }
       },
       Math.min(fever.next, shaking.next),

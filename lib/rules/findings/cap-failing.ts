@@ -15,15 +15,26 @@ export const capFailing: DrainRule = {
     const since = tube.cappedSince
     if (since === null) return quiet()
     const hold = limits.symptomHoldHours
-    const fever = counting(view, view.record.temperatures, (t, s) => t >= limits.feverC && s.when > since, at, hold)
+    const fever = counting(
+      view,
+      view.record.temperatures,
+      (t, s) => t >= limits.feverC && s.when > since,
+      at,
+      hold,
+    )
     const shaking = counting(view, view.record.chills, (yes, s) => yes && s.when > since, at, hold)
     const leaks = leaking(drain)
     const leak = leaks && leaks.when > since ? leaks : null
     const newest = view.newest(view.record.pains)
     const pain =
-      newest && newest.when > since && newest.value >= limits.capPain && newest.value > view.record.usualPain ? newest : null
+      newest && newest.when > since && newest.value >= limits.capPain && newest.value > view.record.usualPain
+        ? newest
+        : null
     if (!fever.lead && !shaking.lead && !leak && !pain) return quiet()
-    const next = Math.min(fever.lead ? fever.until : Number.POSITIVE_INFINITY, shaking.lead ? shaking.until : Number.POSITIVE_INFINITY)
+    const next = Math.min(
+      fever.lead ? fever.until : Number.POSITIVE_INFINITY,
+      shaking.lead ? shaking.until : Number.POSITIVE_INFINITY,
+    )
     return found(
       'within-1h',
       () => {

@@ -11,7 +11,8 @@ export const drainMoved: DrainRule = {
   code: 'drain-moved',
   scope: 'drain',
   judge(drain) {
-    const checkedAt = drain.view.events.findLast((e) => e.type === 'position-checked' && e.drain === drain.id)?.at ?? null
+    const checkedAt =
+      drain.view.events.findLast((e) => e.type === 'position-checked' && e.drain === drain.id)?.at ?? null
     const moved = displaced(drain, 'moved', checkedAt)
     if (!moved) return quiet()
     return found('within-1h', () => ({

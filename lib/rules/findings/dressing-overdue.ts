@@ -18,13 +18,22 @@ export const dressingOverdue: DrainRule = {
     const state = view.newest(facts.found)
     const changed = view.newest(facts.changes)
     const bad =
-      state && state.value.found !== 'clean' && !state.value.changed && ofSeries(tube, state.when) && !(changed && changed.when >= state.when)
+      state &&
+      state.value.found !== 'clean' &&
+      !state.value.changed &&
+      ofSeries(tube, state.when) &&
+      !(changed && changed.when >= state.when)
     if (bad)
       return found('within-24h', () => ({
         says: `The dressing was found ${state.value.found} ${localTime(zone, state.at)} and not changed.`,
         ends: 'It ends when a change of dressing is recorded, or with a new tube.',
         evidence: [stated(state, 'dressing', state.value.found)],
-        threshold: criterion('found', state.value.found, 'CDC MMWR 2002 App. B: replace when damp, loosened or soiled.', 'published'),
+        threshold: criterion(
+          'found',
+          state.value.found,
+          'CDC MMWR 2002 App. B: replace when damp, loosened or soiled.',
+          'published',
+        ),
       }))
     const last = Math.max(changed?.when ?? Number.NEGATIVE_INFINITY, tube.newest, enrolledAt)
     const every = facts.plan.dressingEveryHours
@@ -36,7 +45,9 @@ export const dressingOverdue: DrainRule = {
       () => ({
         says: `No change of dressing recorded since ${localTime(zone, last)}; one is ordered every ${every} h.`,
         ends: 'It ends when a change of dressing is recorded.',
-        evidence: [changed ? stated(changed, 'dressing', 'changed') : noted(last, 'start', null)],
+        evidence: [
+          changed?.when === last ? stated(changed, 'dressing', 'changed') : noted(last, 'start', null),
+        ],
         threshold: threshold('dressingGraceHours', limits),
       }),
       at >= later ? undefined : later,

@@ -3,7 +3,13 @@ import { named, unusual } from './general-symptoms.ts'
 import { found, type PatientRule, quiet } from './rule.ts'
 import { criterion, localTime, stated } from './telling.ts'
 
-const symptoms: readonly General[] = ['short-of-breath', 'chest-pain', 'fainted', 'confused', 'heavy-bleeding']
+const symptoms: readonly General[] = [
+  'short-of-breath',
+  'chest-pain',
+  'fainted',
+  'confused',
+  'heavy-bleeding',
+]
 
 /**
  * Was something reported that is an emergency whatever the drain does?
@@ -23,7 +29,12 @@ export const emergencySymptoms: PatientRule = {
         says: `${named(lead.value, wanted)} reported ${localTime(view.record.zone, lead.at)}.`,
         ends: 'It ends once the newest statement is free of it and 24 h have passed since it was last stated.',
         evidence: [stated(lead, 'general', lead.value.filter((g) => wanted.includes(g)).join(', '))],
-        threshold: criterion('general', 'any of these', 'Telephone triage tiers, Telemed J E Health 2009 PMC2956520 T1.', 'published'),
+        threshold: criterion(
+          'general',
+          'any of these',
+          'Telephone triage tiers, Telemed J E Health 2009 PMC2956520 T1.',
+          'published',
+        ),
       }),
       reported.until,
     )

@@ -10,7 +10,10 @@ export const exchangeDue: DrainRule = {
   judge(drain, at) {
     const { facts, limits, tube, view } = drain
     const zone = view.record.zone
-    const booking = facts.exchangeBookedFor !== null && facts.exchangeBookedFor > tube.newest ? facts.exchangeBookedFor : null
+    const booking =
+      facts.exchangeBookedFor !== null && facts.exchangeBookedFor > tube.newest
+        ? facts.exchangeBookedFor
+        : null
     const ends = 'It ends when the exchange is booked ahead, or recorded as done.'
     if (booking !== null) {
       if (at < booking) return quiet(booking)
@@ -20,7 +23,12 @@ export const exchangeDue: DrainRule = {
           says: `The exchange booked for ${localTime(zone, booking)} has passed and no new tube is recorded.`,
           ends,
           evidence: [noted(booking, 'exchange booked for', null)],
-          threshold: criterion('exchangeBookedFor', new Date(booking).toISOString(), 'The order of this drain.', 'local choice'),
+          threshold: criterion(
+            'exchangeBookedFor',
+            new Date(booking).toISOString(),
+            'The order of this drain.',
+            'local choice',
+          ),
         }),
         undefined,
         'upkeep',

@@ -6,7 +6,7 @@ import { type DrainRule, found, quiet } from './rule.ts'
 import { criterion, localTime, stated, teaching } from './telling.ts'
 
 /** The newest flush of this tube that says how it went, if it was blocked. */
-export function blockedFlush(drain: DrainView): Stated<Ease> | null {
+function blockedFlush(drain: DrainView): Stated<Ease> | null {
   const newest = drain.view.newest(drain.facts.eases)
   return newest?.value === 'blocked' && ofSeries(drain.tube, newest.when) ? newest : null
 }

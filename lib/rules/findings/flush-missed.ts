@@ -13,7 +13,10 @@ export const flushMissed: DrainRule = {
     const { view, limits, tube } = drain
     const last = view
       .seen(drain.facts.flushes)
-      .reduce((latest, s) => Math.max(latest, Math.min(s.at, s.receivedAt)), Math.max(tube.start, view.record.enrolledAt))
+      .reduce(
+        (latest, s) => Math.max(latest, Math.min(s.at, s.receivedAt)),
+        Math.max(tube.start, view.record.enrolledAt),
+      )
     const due = last + limits.flushMissedIntervals * order.everyHours * HOUR_MS
     if (at < due) return quiet(due)
     return found(

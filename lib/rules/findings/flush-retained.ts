@@ -15,7 +15,8 @@ export const flushRetained: DrainRule = {
     const { limits, output } = drain
     const [before, last] = output.complete.slice(-2)
     if (!before || !last || before.end !== last.start) return quiet()
-    if (!atMost(before.netMl, -limits.flushRetainedMl) || !atMost(last.netMl, -limits.flushRetainedMl)) return quiet()
+    if (!atMost(before.netMl, -limits.flushRetainedMl) || !atMost(last.netMl, -limits.flushRetainedMl))
+      return quiet()
     return found('within-24h', () => ({
       says: `Net output ${mL(before.netMl)} on ${before.date} and ${mL(last.netMl)} on ${last.date}: less came out than was flushed in (limit −${limits.flushRetainedMl} mL on both).`,
       ends: 'It ends with a complete day above the limit, or with a new tube.',

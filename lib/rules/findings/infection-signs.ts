@@ -1,4 +1,4 @@
-import { counting, chills, fevers, lowestLimit } from '../series/statements.ts'
+import { chills, counting, fevers, lowestLimit } from '../series/statements.ts'
 import { type DrainRule, found, type PatientRule, quiet } from './rule.ts'
 import { criterion, localTime, stated, threshold } from './telling.ts'
 
@@ -20,8 +20,11 @@ export const feverOrChills: PatientRule = {
       () => {
         const said: string[] = []
         if (fever.lead)
-          said.push(`Temperature ${fever.lead.value} °C reported ${localTime(zone, fever.lead.at)} (limit ${limits.feverC} °C)`)
-        if (shaking.lead) said.push(`${said.length ? 'chills' : 'Chills'} reported ${localTime(zone, shaking.lead.at)}`)
+          said.push(
+            `Temperature ${fever.lead.value} °C reported ${localTime(zone, fever.lead.at)} (limit ${limits.feverC} °C)`,
+          )
+        if (shaking.lead)
+          said.push(`${said.length ? 'chills' : 'Chills'} reported ${localTime(zone, shaking.lead.at)}`)
         return {
           says: `${said.join(', and ')}.`,
           ends: 'It ends once the newest statement is free of both and 24 h have passed since either was last stated.',
@@ -32,7 +35,10 @@ export const feverOrChills: PatientRule = {
           threshold: threshold('feverC', limits),
         }
       },
-      Math.min(fever.lead ? fever.until : Number.POSITIVE_INFINITY, shaking.lead ? shaking.until : Number.POSITIVE_INFINITY),
+      Math.min(
+        fever.lead ? fever.until : Number.POSITIVE_INFINITY,
+        shaking.lead ? shaking.until : Number.POSITIVE_INFINITY,
+      ),
     )
   },
 }
@@ -51,7 +57,10 @@ export const siteInfection: DrainRule = {
     const fluid = counting(
       view,
       facts.appearances,
-      (value) => (value === 'cloudy' || value === 'pus') && facts.kind !== 'collection' && value !== facts.usualAppearance,
+      (value) =>
+        (value === 'cloudy' || value === 'pus') &&
+        facts.kind !== 'collection' &&
+        value !== facts.usualAppearance,
       at,
       limits.symptomHoldHours,
     )
@@ -61,8 +70,14 @@ export const siteInfection: DrainRule = {
       'within-24h',
       () => {
         const said: string[] = []
-        if (fluid.lead) said.push(`${fluid.lead.value === 'pus' ? 'Pus' : 'Cloudy fluid'} in the drain, reported ${localTime(zone, fluid.lead.at)}`)
-        if (badSkin) said.push(`${said.length ? 'skin' : 'Skin'} at the site ${badSkin.value === 'pus' ? 'with pus' : 'red'}, reported ${localTime(zone, badSkin.at)}`)
+        if (fluid.lead)
+          said.push(
+            `${fluid.lead.value === 'pus' ? 'Pus' : 'Cloudy fluid'} in the drain, reported ${localTime(zone, fluid.lead.at)}`,
+          )
+        if (badSkin)
+          said.push(
+            `${said.length ? 'skin' : 'Skin'} at the site ${badSkin.value === 'pus' ? 'with pus' : 'red'}, reported ${localTime(zone, badSkin.at)}`,
+          )
         return {
           says: `${said.join('; ')}.`,
           ends: 'It ends once the newest report gives clean skin and another look, and 24 h have passed since such fluid was last reported.',
@@ -70,7 +85,12 @@ export const siteInfection: DrainRule = {
             ...(fluid.lead ? [stated(fluid.lead, 'appearance', fluid.lead.value)] : []),
             ...(badSkin ? [stated(badSkin, 'skin', badSkin.value)] : []),
           ],
-          threshold: criterion('site', badSkin?.value ?? fluid.lead?.value ?? '', 'Signs of infection as leaflets for patients with drains name them.', 'common practice, no source'),
+          threshold: criterion(
+            'site',
+            badSkin?.value ?? fluid.lead?.value ?? '',
+            'Signs of infection as leaflets for patients with drains name them.',
+            'common practice, no source',
+          ),
         }
       },
       fluid.lead ? fluid.until : undefined,

@@ -13,7 +13,8 @@ function lastLog(drain: DrainView): number | null {
   return drain.view
     .seen(drain.facts.readings)
     .reduce<number | null>(
-      (latest, r) => Math.max(latest ?? Number.NEGATIVE_INFINITY, timeIsSuspect(drain, r) ? r.receivedAt : r.at),
+      (latest, r) =>
+        Math.max(latest ?? Number.NEGATIVE_INFINITY, timeIsSuspect(drain, r) ? r.receivedAt : r.at),
       null,
     )
 }
@@ -34,7 +35,10 @@ export const logMissed: DrainRule = {
     const [soft, hard] = facts.onlyKidney
       ? [due + limits.logOnlyKidneyGraceHours * HOUR_MS, due + limits.logOnlyKidneyLateHours * HOUR_MS]
       : [due + limits.logGraceHours * HOUR_MS, due + limits.logLateHours * HOUR_MS]
-    const never = log === null ? Math.max(enrolledAt, facts.placedAt) + limits.logNeverHours * HOUR_MS : Number.POSITIVE_INFINITY
+    const never =
+      log === null
+        ? Math.max(enrolledAt, facts.placedAt) + limits.logNeverHours * HOUR_MS
+        : Number.POSITIVE_INFINITY
     const ahead = [soft, hard, never].filter((t) => t > at)
     let next = ahead.length > 0 ? Math.min(...ahead) : Number.POSITIVE_INFINITY
     if (at < soft && at < never) return quiet(next)
@@ -57,7 +61,10 @@ export const logMissed: DrainRule = {
             : `Last log ${localTime(zone, log)}; a log is ordered every ${facts.plan.logEveryHours} h, and was due by ${localTime(zone, due)}.`,
         ends: 'It ends when the drain is logged again; silence is not read as wellness.',
         evidence: [noted(base, log === null ? 'start' : 'last log', null)],
-        threshold: threshold(facts.onlyKidney ? 'logOnlyKidneyGraceHours' : log === null ? 'logNeverHours' : 'logGraceHours', limits),
+        threshold: threshold(
+          facts.onlyKidney ? 'logOnlyKidneyGraceHours' : log === null ? 'logNeverHours' : 'logGraceHours',
+          limits,
+        ),
       }),
       next,
       'upkeep',

@@ -1,8 +1,8 @@
 import { atLeast, less } from '../compare.ts'
 import { comparable, type Last24 } from '../series/output.ts'
 import type { DrainView } from '../series/view.ts'
-import { slowDecline } from './slow-decline.ts'
 import { type DrainRule, found, quiet } from './rule.ts'
+import { slowDecline } from './slow-decline.ts'
 import { localTime, mL, percent, readingsOf, threshold } from './telling.ts'
 
 /** The 24 h up to the i-th stretch, where they fell far below the baseline; null otherwise, and where it cannot be told. */
@@ -12,7 +12,8 @@ export function abruptDecline(drain: DrainView, i: number): Last24 | null {
   const usual = last.baseline.mlPerDay
   if (usual === null || !comparable(last, drain.limits)) return null
   const fell =
-    less(last.netMl, drain.limits.declineRatio * usual) && atLeast(usual - last.netMl, drain.limits.declineMinMl)
+    less(last.netMl, drain.limits.declineRatio * usual) &&
+    atLeast(usual - last.netMl, drain.limits.declineMinMl)
   return fell ? last : null
 }
 

@@ -36,11 +36,16 @@ export function stoppedChain(drain: DrainView, i: number): Chain | null {
     netMl += worst
   }
   if (length < limits.stoppedHours * HOUR_MS) return null
+  const limitFor = (hours: number) => (limits.stoppedMlPer8h * hours) / 8
   const hours = length / HOUR_MS
-  const limitMl = (limits.stoppedMlPer8h * hours) / 8
-  if (!atMost(netMl, limitMl) || !atMost(worstNetMl(chain.at(-1) as Stretch) as number, limitMl)) return null
+  const limitMl = limitFor(hours)
+  const newest = chain.at(-1) as Stretch
+  // What came back in the last hours is not stopped, however long nothing came before.
+  const newestLimitMl = limitFor(Math.max(newest.hours, limits.stoppedHours))
+  if (!atMost(netMl, limitMl) || !atMost(worstNetMl(newest) as number, newestLimitMl)) return null
   const usual = output.last24At(i).baseline.mlPerDay
-  if (usual !== null && netMl > 0 && atLeast(netMl, (limits.stoppedBaselineShare * usual * hours) / 24)) return null
+  if (usual !== null && netMl > 0 && atLeast(netMl, (limits.stoppedBaselineShare * usual * hours) / 24))
+    return null
   return { stretches: chain, hours, netMl, limitMl }
 }
 
@@ -65,7 +70,8 @@ function abruptStop(drain: DrainView): Last24 | null {
     const last = output.last24At(i)
     if (more(last.netMl, limits.resolvingStoppedMl)) return null
     const usual = last.baseline.mlPerDay
-    if (usual === null || !comparable(last, limits) || !atLeast(usual, limits.resolvingStoppedBaselineMl)) continue
+    if (usual === null || !comparable(last, limits) || !atLeast(usual, limits.resolvingStoppedBaselineMl))
+      continue
     const before = output.complete.findLast((day) => day.end <= last.end - 24 * HOUR_MS)
     if (!before || !atLeast(before.netMl, limits.resolvingStoppedShare * usual)) continue
     const receivedAt = Math.max(...(output.own[i] as Stretch).readings.map((r) => r.receivedAt))
@@ -110,7 +116,10 @@ export const outputStopped: DrainRule = {
         ? `Net output ${mL(chain.netMl)} in the ${hoursText(chain.hours)} to ${localTime(zone, (chain.stretches.at(-1) as Stretch).end)}${said ? ', and it was reported as not draining' : ''} (limit ${mL(chain.limitMl)}).`
         : `Reported as not draining ${localTime(zone, (said as Stated<boolean>).at)}.`,
       ends: `It ends when a later emptying nets more than ${mL(drain.limits.stoppedMlPer8h)} or with a new tube; closing the flag ends only what was said, not what was measured.`,
-      evidence: [...(chain ? readingsOf(chain.stretches) : []), ...(said ? [stated(said, 'draining', said.value)] : [])],
+      evidence: [
+        ...(chain ? readingsOf(chain.stretches) : []),
+        ...(said ? [stated(said, 'draining', said.value)] : []),
+      ],
       threshold: threshold(chain ? 'stoppedMlPer8h' : 'stoppedHours', drain.limits),
     }))
   },

@@ -1,6 +1,6 @@
 import { isBiliary, isUrinary, type Urgency, urgencyRank } from '../../domain/words.ts'
 import { atLeast, more } from '../compare.ts'
-import { comparable } from '../series/output.ts'
+import { covered } from '../series/output.ts'
 import { counting, generals } from '../series/statements.ts'
 import type { Stretch } from '../series/stretches.ts'
 import { ofSeries } from '../series/tube.ts'
@@ -48,7 +48,12 @@ function muchInADay(drain: DrainView, at: number): Verdict {
   const last = drain.output.last24
   if (!last) return quiet()
   const { limits, view, facts } = drain
-  const say = (urgency: Exclude<Urgency, 'none'>, name: 'surgeMlPerDay' | 'biliaryHighMl' | 'biliaryVeryHighMl', beside = '', next?: number) =>
+  const say = (
+    urgency: Exclude<Urgency, 'none'>,
+    name: 'surgeMlPerDay' | 'biliaryHighMl' | 'biliaryVeryHighMl',
+    beside = '',
+    next?: number,
+  ) =>
     found(
       urgency,
       () => ({
@@ -64,16 +69,21 @@ function muchInADay(drain: DrainView, at: number): Verdict {
   if (more(last.netMl, limits.biliaryVeryHighMl)) return say('within-1h', 'biliaryVeryHighMl')
   if (!more(last.netMl, limits.biliaryHighMl)) return quiet()
   const dizzy = generals(view, at, ['dizzy'])
-  return dizzy.lead ? say('within-1h', 'biliaryHighMl', ', with dizziness', dizzy.until) : say('within-24h', 'biliaryHighMl')
+  return dizzy.lead
+    ? say('within-1h', 'biliaryHighMl', ', with dizziness', dizzy.until)
+    : say('within-24h', 'biliaryHighMl')
 }
 
-/** Resolving: twice the usual and clearly above it. */
+/** Resolving: twice the usual and clearly above it. The average of a long stretch is over it all the same. */
 function risingAgain(drain: DrainView): Verdict {
   const { last24: last } = drain.output
   const { limits } = drain
   const usual = last?.baseline.mlPerDay
-  if (!last || usual == null || !comparable(last, limits)) return quiet()
-  if (!more(last.netMl, limits.resolvingSurgeRatio * usual) || !atLeast(last.netMl - usual, limits.resolvingSurgeMinMl))
+  if (!last || usual == null || !covered(last, limits)) return quiet()
+  if (
+    !more(last.netMl, limits.resolvingSurgeRatio * usual) ||
+    !atLeast(last.netMl - usual, limits.resolvingSurgeMinMl)
+  )
     return quiet()
   return found('within-24h', () => ({
     says: `Net output ${mL(last.netMl)} in the 24 h to ${localTime(drain.view.record.zone, last.end)}, over ${limits.resolvingSurgeRatio} × the usual ${mL(usual)}/day of a drain that should dwindle.`,
@@ -88,7 +98,9 @@ const bowelOrBile = ['enteric', 'bile-green', 'bile-dark']
 /** Collection: fluid that turned to bowel contents or bile after it had looked otherwise with this tube. */
 function turned(drain: DrainView, at: number): Verdict {
   const { view, facts, limits } = drain
-  const other = view.seen(facts.appearances).find((s) => ofSeries(drain.tube, s.when) && !bowelOrBile.includes(s.value))
+  const other = view
+    .seen(facts.appearances)
+    .find((s) => ofSeries(drain.tube, s.when) && !bowelOrBile.includes(s.value))
   if (!other) return quiet()
   const now = counting(
     view,
@@ -105,7 +117,13 @@ function turned(drain: DrainView, at: number): Verdict {
       says: `The fluid turned from ${other.value} to ${lead.value}, reported ${localTime(view.record.zone, lead.at)}.`,
       ends: 'It ends once the newest report gives another appearance and 24 h have passed, or with a new tube.',
       evidence: [stated(other, 'appearance', other.value), stated(lead, 'appearance', lead.value)],
-      threshold: { name: 'appearance', value: lead.value, unit: null, source: 'A turn to enteric or bilious fluid suggests a fistula; no study found.', confidence: 'common practice, no source' },
+      threshold: {
+        name: 'appearance',
+        value: lead.value,
+        unit: null,
+        source: 'A turn to enteric or bilious fluid suggests a fistula; no study found.',
+        confidence: 'common practice, no source',
+      },
     }),
     now.until,
   )
@@ -117,7 +135,13 @@ function muchAtOnce(drain: DrainView, at: number): Verdict {
   let worst: Verdict = quiet()
   for (const r of view.seen(facts.readings)) {
     const { volumeMl } = r.value
-    if (volumeMl === null || !ofSeries(drain.tube, r.when) || r.when + DAY_MS <= at || !more(volumeMl, limits.pleuralHighMl)) continue
+    if (
+      volumeMl === null ||
+      !ofSeries(drain.tube, r.when) ||
+      r.when + DAY_MS <= at ||
+      !more(volumeMl, limits.pleuralHighMl)
+    )
+      continue
     const name = more(volumeMl, limits.pleuralVeryHighMl) ? 'pleuralVeryHighMl' : 'pleuralHighMl'
     const verdict = found(
       name === 'pleuralVeryHighMl' ? 'within-1h' : 'within-24h',

@@ -1,6 +1,6 @@
-import { atLeast, more } from '../compare.ts'
+import { atLeast } from '../compare.ts'
 import type { ReadingValue, Stated } from '../series/prepare.ts'
-import { timeIsSuspect } from '../series/stretches.ts'
+import { overfull, timeIsSuspect } from '../series/stretches.ts'
 import { ofSeries } from '../series/tube.ts'
 import type { DrainView } from '../series/view.ts'
 import { type DrainRule, found, quiet, type Telling } from './rule.ts'
@@ -28,16 +28,10 @@ function suspicions(drain: DrainView): Suspicion[] {
         says: `A reading is dated ${localTime(zone, r.at)}, ${early ? 'before the drain was placed' : `later than it was received (${localTime(zone, r.receivedAt)})`}; it enters no sum.`,
         threshold: threshold('suspectFutureMinutes', limits),
       })
-    } else if (
-      ofSeries(tube, r.at) &&
-      !r.value.total &&
-      r.value.volumeMl !== null &&
-      facts.bagCapacityMl !== null &&
-      more(r.value.volumeMl, limits.suspectBagMultiple * facts.bagCapacityMl)
-    )
+    } else if (ofSeries(tube, r.at) && overfull(drain, r))
       list.push({
         reading: r,
-        says: `A reading of ${mL(r.value.volumeMl)} ${localTime(zone, r.at)} is more than ${limits.suspectBagMultiple} × the bag's ${mL(facts.bagCapacityMl)}.`,
+        says: `A reading of ${mL(r.value.volumeMl as number)} ${localTime(zone, r.at)} is more than ${limits.suspectBagMultiple} × the bag's ${mL(facts.bagCapacityMl as number)}.`,
         threshold: threshold('suspectBagMultiple', limits),
       })
   }
@@ -67,7 +61,11 @@ export const readingSuspect: DrainRule = {
     let standing: Suspicion | null = null
     for (const s of suspicions(drain)) {
       const { receivedAt } = s.reading
-      if ((closedAt !== null && receivedAt <= closedAt) || receivedAt + drain.limits.suspectStandsDays * DAY_MS <= at) continue
+      if (
+        (closedAt !== null && receivedAt <= closedAt) ||
+        receivedAt + drain.limits.suspectStandsDays * DAY_MS <= at
+      )
+        continue
       if (!standing || receivedAt > standing.reading.receivedAt) standing = s
     }
     if (!standing) return quiet()

@@ -53,7 +53,10 @@ function little(drain: DrainView): Little | null {
     const latest = output.own.slice(-count)
     if (latest.length < Math.max(2, count)) return null
     if (!latest.every((s) => s.netMl !== null && less(s.netMl, most))) return null
-    return { says: `Net output under ${most} mL at each of the latest ${count} readings (${latest.map((s) => mL(s.netMl as number)).join(', ')}).`, from: latest }
+    return {
+      says: `Net output under ${most} mL at each of the latest ${count} readings (${latest.map((s) => mL(s.netMl as number)).join(', ')}).`,
+      from: latest,
+    }
   }
   const days = output.complete.slice(-count)
   if (days.length < count) return null

@@ -24,7 +24,8 @@ export const severePain: PatientRule = {
         evidence: [stated(now, 'pain', now.value, '{score}')],
         threshold: threshold('severePain', limits),
       }))
-    if (!before || now.value < limits.risingPain || now.value - before.value < limits.risingPainStep) return quiet()
+    if (!before || now.value < limits.risingPain || now.value - before.value < limits.risingPainStep)
+      return quiet()
     return found('within-24h', () => ({
       says: `Pain rose from ${before.value} to ${now.value} of 10, reported ${localTime(zone, now.at)} (limit ${limits.risingPain}, and ${limits.risingPainStep} more than before).`,
       ends,

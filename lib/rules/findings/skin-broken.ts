@@ -12,7 +12,12 @@ export const skinBroken: DrainRule = {
       says: `Broken skin at the site was reported ${localTime(drain.view.record.zone, skin.at)}.`,
       ends: 'It ends when a newer report says that the skin is whole.',
       evidence: [stated(skin, 'skin', skin.value)],
-      threshold: criterion('skin', 'broken', 'A sign to look, without a published tier for drains.', 'common practice, no source'),
+      threshold: criterion(
+        'skin',
+        'broken',
+        'A sign to look, without a published tier for drains.',
+        'common practice, no source',
+      ),
     }))
   },
 }

@@ -45,7 +45,12 @@ export const stated = (
 ): Evidence => ({ report: s.report.id, at: instant(s.at), what, value, unit })
 
 /** Evidence that is in no report: an order, a staff event, the lack of a report. */
-export const noted = (at: number, what: string, value: Evidence['value'] = null, unit: string | null = null): Evidence => ({
+export const noted = (
+  at: number,
+  what: string,
+  value: Evidence['value'] = null,
+  unit: string | null = null,
+): Evidence => ({
   report: null,
   at: instant(at),
   what,
@@ -61,7 +66,9 @@ export const readingsOf = (stretches: readonly Stretch[]): Evidence[] =>
 
 /** A threshold of the rule set, with the number in force. */
 export function threshold(name: ThresholdName, limits: Limits): Criterion {
-  const { unit, source, confidence } = standardRuleSet.thresholds[name] as (typeof standardRuleSet.thresholds)[string]
+  const { unit, source, confidence } = standardRuleSet.thresholds[
+    name
+  ] as (typeof standardRuleSet.thresholds)[string]
   return { name, value: limits[name], unit, source, confidence }
 }
 

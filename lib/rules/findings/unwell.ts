@@ -20,7 +20,12 @@ export const unwell: PatientRule = {
         says: `${named(lead.value, wanted)} reported ${localTime(view.record.zone, lead.at)}.`,
         ends: 'It ends once the newest statement is free of it and 24 h have passed since it was last stated.',
         evidence: [stated(lead, 'general', lead.value.filter((g) => wanted.includes(g)).join(', '))],
-        threshold: criterion('general', 'any of these', 'A sign to look, without a published tier for drains.', 'common practice, no source'),
+        threshold: criterion(
+          'general',
+          'any of these',
+          'A sign to look, without a published tier for drains.',
+          'common practice, no source',
+        ),
       }),
       reported.until,
     )

@@ -9,29 +9,42 @@ export interface LocalDay {
 }
 
 const DAY_MS = 86_400_000
-/** First instants of local days, by zone and day number; the same for everybody, so they are worked out once. */
-const starts = new Map<string, Map<number, number>>()
+/** Local days by zone and day number. They are the same for everybody, so each is worked out once. */
+const known = new Map<string, Map<number, LocalDay>>()
 
-function startOf(zone: string, dayNumber: number): number {
-  let ofZone = starts.get(zone)
-  if (!ofZone) {
-    ofZone = new Map()
-    starts.set(zone, ofZone)
+/** The day after the last of the year 9999 has six digits in its year: nothing is cut off by position. */
+const dateOf = (dayNumber: number): LocalDate => new Date(dayNumber * DAY_MS).toISOString().replace(/T.*/, '')
+
+const firstInstant = (zone: string, date: LocalDate): number =>
+  Temporal.PlainDate.from(date).toZonedDateTime(zone).epochMilliseconds
+
+function calendarOf(zone: string): Map<number, LocalDay> {
+  let calendar = known.get(zone)
+  if (!calendar) {
+    calendar = new Map()
+    known.set(zone, calendar)
   }
-  let start = ofZone.get(dayNumber)
-  if (start === undefined) {
-    start = Temporal.PlainDate.from(dateOf(dayNumber)).toZonedDateTime(zone).epochMilliseconds
-    ofZone.set(dayNumber, start)
-  }
-  return start
+  return calendar
 }
 
-const dateOf = (dayNumber: number): LocalDate => new Date(dayNumber * DAY_MS).toISOString().slice(0, 10)
+function dayAt(calendar: Map<number, LocalDay>, zone: string, dayNumber: number): LocalDay {
+  let day = calendar.get(dayNumber)
+  if (!day) {
+    const date = dateOf(dayNumber)
+    day = Object.freeze({
+      date,
+      start: calendar.get(dayNumber - 1)?.end ?? firstInstant(zone, date),
+      end: calendar.get(dayNumber + 1)?.start ?? firstInstant(zone, dateOf(dayNumber + 1)),
+    })
+    calendar.set(dayNumber, day)
+  }
+  return day
+}
 
-function dayNumberAt(zone: string, instant: number): number {
+function dayNumberAt(calendar: Map<number, LocalDay>, zone: string, instant: number): number {
   let day = Math.floor(instant / DAY_MS)
-  while (startOf(zone, day) > instant) day--
-  while (startOf(zone, day + 1) <= instant) day++
+  while (dayAt(calendar, zone, day).start > instant) day--
+  while (dayAt(calendar, zone, day).end <= instant) day++
   return day
 }
 
@@ -39,22 +52,28 @@ function dayNumberAt(zone: string, instant: number): number {
  * First instant of a local date, in ms since the epoch; where the clock skips midnight, the first that there is.
  * @example dayStart('America/Denver', '2026-03-02') // 1772434800000, 07:00 UTC
  */
-export const dayStart = (zone: string, date: LocalDate): number => startOf(zone, Date.parse(date) / DAY_MS)
+export const dayStart = (zone: string, date: LocalDate): number =>
+  dayAt(calendarOf(zone), zone, Date.parse(date) / DAY_MS).start
 
 /** The local day that an instant falls in. */
 export function dayOf(zone: string, instant: number): LocalDay {
-  const day = dayNumberAt(zone, instant)
-  return { date: dateOf(day), start: startOf(zone, day), end: startOf(zone, day + 1) }
+  const calendar = calendarOf(zone)
+  return dayAt(calendar, zone, dayNumberAt(calendar, zone, instant))
 }
 
 /** All local days from the one that holds `from` to the one that holds `to`; a date that the zone left out is not among them. */
 export function daysBetween(zone: string, from: number, to: number): LocalDay[] {
+  const calendar = calendarOf(zone)
   const days: LocalDay[] = []
-  const last = dayNumberAt(zone, to)
-  for (let day = dayNumberAt(zone, from); day <= last; day++) {
-    const start = startOf(zone, day)
-    const end = startOf(zone, day + 1)
-    if (end > start) days.push({ date: dateOf(day), start, end })
+  const last = dayNumberAt(calendar, zone, to)
+  for (let n = dayNumberAt(calendar, zone, from); n <= last; n++) {
+    const day = dayAt(calendar, zone, n)
+    if (day.end > day.start) days.push(day)
   }
   return days
+}
+
+/** The local date some days after the one that holds an instant. */
+export function dateAt(zone: string, instant: number, daysLater: number): LocalDate {
+  return dateOf(dayNumberAt(calendarOf(zone), zone, instant) + daysLater)
 }

@@ -1,9 +1,10 @@
 import type * as domain from '../../domain/record.ts'
+import type { RuleSet } from '../../domain/ruleset.ts'
 import type {
   Appearance,
   Course,
-  DressingFound,
   DrainKind,
+  DressingFound,
   Ease,
   FindingCode,
   General,
@@ -13,7 +14,6 @@ import type {
 } from '../../domain/words.ts'
 import { usualCourse } from '../../domain/words.ts'
 import { type Limits, limitsOf } from '../thresholds.ts'
-import type { RuleSet } from '../../domain/ruleset.ts'
 
 /*
  * A record read once: every instant in ms since the epoch, every statement in a list of its own
@@ -73,6 +73,8 @@ export interface PreparedDrain {
   positions: Stated<Position>[]
   leaks: Stated<boolean>[]
   drainings: Stated<boolean>[]
+  /** Whether readings and flushes were all received in the order of their times. */
+  inStep: boolean
 }
 
 export interface Prepared {
@@ -85,6 +87,8 @@ export interface Prepared {
   reports: ReportHead[]
   /** Whether any report replaces another: where none does, every report counts. */
   corrected: boolean
+  /** Receipt of the newest report. */
+  lastReceivedAt: number
   temperatures: Stated<number>[]
   chills: Stated<boolean>[]
   pains: Stated<number>[]
@@ -97,7 +101,9 @@ export interface Prepared {
 const ms = (instant: string) => Date.parse(instant)
 const orNull = (instant: string | null | undefined) => (instant == null ? null : ms(instant))
 const byWhen = (a: Stated<unknown>, b: Stated<unknown>) =>
-  a.when - b.when || a.receivedAt - b.receivedAt || (a.report.id < b.report.id ? -1 : a.report.id > b.report.id ? 1 : 0)
+  a.when - b.when ||
+  a.receivedAt - b.receivedAt ||
+  (a.report.id < b.report.id ? -1 : a.report.id > b.report.id ? 1 : 0)
 const sort = <T>(list: Stated<T>[]) => {
   for (let i = 1; i < list.length; i++)
     if (byWhen(list[i - 1] as Stated<T>, list[i] as Stated<T>) > 0) return list.sort(byWhen)
@@ -119,6 +125,7 @@ export function prepare(record: domain.PatientRecord, rules: RuleSet, now: numbe
     drains,
     reports: [],
     corrected: false,
+    lastReceivedAt: Number.NEGATIVE_INFINITY,
     temperatures: [],
     chills: [],
     pains: [],
@@ -142,16 +149,49 @@ export function prepare(record: domain.PatientRecord, rules: RuleSet, now: numbe
     known.add(receivedAt)
     const head = { id: report.id, receivedAt, supersedes: report.supersedes ?? null }
     prepared.reports.push(head)
+    if (receivedAt > prepared.lastReceivedAt) prepared.lastReceivedAt = receivedAt
     if (head.supersedes !== null) prepared.corrected = true
     spread(report, head, tolerance, prepared, byId)
   }
-  for (const list of [prepared.temperatures, prepared.chills, prepared.pains, prepared.generals]) sort<unknown>(list)
-  for (const d of drains)
-    for (const list of [d.readings, d.flushes, d.eases, d.appearances, d.found, d.changes, d.skins, d.positions, d.leaks, d.drainings])
+  for (const list of [prepared.temperatures, prepared.chills, prepared.pains, prepared.generals])
+    sort<unknown>(list)
+  for (const d of drains) {
+    for (const list of [
+      d.readings,
+      d.flushes,
+      d.eases,
+      d.appearances,
+      d.found,
+      d.changes,
+      d.skins,
+      d.positions,
+      d.leaks,
+      d.drainings,
+    ])
       sort<unknown>(list)
+    d.inStep = inStep(d)
+  }
   prepared.known = [...known].filter((at) => at <= now).sort((a, b) => a - b)
   if (prepared.known.length === 0) prepared.known.push(now) // before enrolment and placement: there is still a now
   return prepared
+}
+
+/** Whether no reading or flush was received after one of a later time. */
+function inStep({ readings, flushes }: PreparedDrain): boolean {
+  let f = 0
+  let receivedAt = Number.NEGATIVE_INFINITY
+  let before: Stated<unknown> | null = null
+  for (const reading of readings) {
+    if (before?.at === reading.at && before.receivedAt !== reading.receivedAt) return false // they make one stretch
+    before = reading
+    for (; f < flushes.length && (flushes[f] as Stated<unknown>).at < reading.at; f++) {
+      if ((flushes[f] as Stated<unknown>).receivedAt < receivedAt) return false
+      receivedAt = (flushes[f] as Stated<unknown>).receivedAt
+    }
+    if (reading.receivedAt < receivedAt || reading.at !== reading.when) return false
+    receivedAt = reading.receivedAt
+  }
+  return flushes.slice(f).every((flush) => flush.receivedAt >= receivedAt)
 }
 
 function prepareDrain(drain: domain.Drain, rules: RuleSet): PreparedDrain {
@@ -181,6 +221,7 @@ function prepareDrain(drain: domain.Drain, rules: RuleSet): PreparedDrain {
     positions: [],
     leaks: [],
     drainings: [],
+    inStep: true,
   }
 }
 
@@ -191,42 +232,56 @@ function spread(
   prepared: Prepared,
   drains: ReadonlyMap<string, PreparedDrain>,
 ) {
-  const state = <T>(list: Stated<T>[] | undefined, at: number, value: T | null | undefined) => {
-    if (value == null || !list) return
-    const when = at > head.receivedAt + tolerance ? head.receivedAt : at
-    list.push({ value, at, when, receivedAt: head.receivedAt, report: head })
-  }
   for (const reading of report.readings ?? []) {
     const drain = drains.get(reading.drain)
     const at = ms(reading.at)
-    state(drain?.readings, at, { volumeMl: reading.volumeMl, total: reading.total ?? false })
-    state(drain?.appearances, at, reading.appearance)
+    state(head, tolerance, drain?.readings, at, { volumeMl: reading.volumeMl, total: reading.total ?? false })
+    state(head, tolerance, drain?.appearances, at, reading.appearance)
   }
   for (const flush of report.flushes ?? []) {
     const drain = drains.get(flush.drain)
     const at = ms(flush.at)
-    drain?.flushes.push({ value: flush.volumeMl ?? null, at, when: at, receivedAt: head.receivedAt, report: head })
-    state(drain?.eases, at, flush.ease)
+    drain?.flushes.push({
+      value: flush.volumeMl ?? null,
+      at,
+      when: at,
+      receivedAt: head.receivedAt,
+      report: head,
+    })
+    state(head, tolerance, drain?.eases, at, flush.ease)
   }
   for (const dressing of report.dressings ?? []) {
     const drain = drains.get(dressing.drain)
     const at = ms(dressing.at)
     const changed = dressing.changed ?? false
-    state(drain?.found, at, dressing.found && { found: dressing.found, changed })
-    if (changed) state(drain?.changes, at, true as const)
-    state(drain?.skins, at, dressing.skin)
+    state(head, tolerance, drain?.found, at, dressing.found && { found: dressing.found, changed })
+    if (changed) state(head, tolerance, drain?.changes, at, true as const)
+    state(head, tolerance, drain?.skins, at, dressing.skin)
   }
   const symptoms = report.symptoms
   if (!symptoms) return
   const at = ms(symptoms.at)
-  state(prepared.temperatures, at, symptoms.temperatureC)
-  state(prepared.chills, at, symptoms.chills)
-  state(prepared.pains, at, symptoms.pain)
-  state(prepared.generals, at, symptoms.general)
+  state(head, tolerance, prepared.temperatures, at, symptoms.temperatureC)
+  state(head, tolerance, prepared.chills, at, symptoms.chills)
+  state(head, tolerance, prepared.pains, at, symptoms.pain)
+  state(head, tolerance, prepared.generals, at, symptoms.general)
   for (const item of symptoms.drains ?? []) {
     const drain = drains.get(item.drain)
-    state(drain?.positions, at, item.position)
-    state(drain?.leaks, at, item.leak)
-    state(drain?.drainings, at, item.draining)
+    state(head, tolerance, drain?.positions, at, item.position)
+    state(head, tolerance, drain?.leaks, at, item.leak)
+    state(head, tolerance, drain?.drainings, at, item.draining)
   }
+}
+
+/** Adds a statement to the list of its question; what was not answered is no statement. */
+function state<T>(
+  head: ReportHead,
+  tolerance: number,
+  list: Stated<T>[] | undefined,
+  at: number,
+  value: T | null | undefined,
+): void {
+  if (value == null || !list) return
+  const when = at > head.receivedAt + tolerance ? head.receivedAt : at
+  list.push({ value, at, when, receivedAt: head.receivedAt, report: head })
 }

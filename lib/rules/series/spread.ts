@@ -23,31 +23,43 @@ export function spreadOverDays(zone: string, stretches: readonly Stretch[]): Day
   const first = known[0]
   const last = known.at(-1)
   if (!first || !last) return []
-  const days = daysBetween(zone, first.start, last.end - 1).map((day): DayOutput => ({
-    ...day,
-    netMl: 0,
-    coverage: 0,
-    hours: (day.end - day.start) / HOUR_MS,
-    from: [],
-  }))
+  const days = daysBetween(zone, first.start, last.end - 1).map(
+    (day): DayOutput => ({
+      date: day.date,
+      start: day.start,
+      end: day.end,
+      netMl: 0,
+      coverage: 0,
+      hours: (day.end - day.start) / HOUR_MS,
+      from: [],
+    }),
+  )
   let d = 0
-  stretches.forEach((stretch, i) => {
-    if (stretch.netMl === null) return
+  for (let i = 0; i < stretches.length; i++) {
+    const stretch = stretches[i] as Stretch
+    if (stretch.netMl === null) continue
     while ((days[d] as DayOutput).end <= stretch.start) d++
-    for (let k = d; k < days.length; k++) {
-      const day = days[k] as DayOutput
-      if (day.start >= stretch.end) break
-      const share = Math.min(day.end, stretch.end) - Math.max(day.start, stretch.start)
-      day.netMl += (stretch.netMl * share) / (stretch.end - stretch.start)
-      day.coverage += share / (day.end - day.start)
-      day.from.push(i)
-    }
-  })
+    for (let k = d; k < days.length && (days[k] as DayOutput).start < stretch.end; k++)
+      addShare(days[k] as DayOutput, stretch, i)
+  }
   return days
 }
 
+/** Adds to a day the part of a measured stretch that falls in it. */
+export function addShare(day: DayOutput, stretch: Stretch, position: number): void {
+  const share = Math.min(day.end, stretch.end) - Math.max(day.start, stretch.start)
+  day.netMl += ((stretch.netMl as number) * share) / (stretch.end - stretch.start)
+  day.coverage += share / (day.end - day.start)
+  day.from.push(position)
+}
+
 /** Part of the stretches that falls in [from, to): net in mL and covered share. */
-export function within(stretches: readonly Stretch[], from: number, to: number, lastIndex = stretches.length - 1) {
+export function within(
+  stretches: readonly Stretch[],
+  from: number,
+  to: number,
+  lastIndex = stretches.length - 1,
+) {
   let netMl = 0
   let covered = 0
   let coarse = false

@@ -26,7 +26,12 @@ export function counting<T>(
   at: number,
   hours: number,
 ): Counting<T> {
-  const found: Counting<T> = { list: [], lead: null, until: Number.NEGATIVE_INFINITY, next: Number.POSITIVE_INFINITY }
+  const found: Counting<T> = {
+    list: [],
+    lead: null,
+    until: Number.NEGATIVE_INFINITY,
+    next: Number.POSITIVE_INFINITY,
+  }
   const seen = view.seen(list)
   for (let i = seen.length - 1; i >= 0; i--) {
     const s = seen[i] as Stated<T>

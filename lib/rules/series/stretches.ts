@@ -1,3 +1,5 @@
+import { more } from '../compare.ts'
+import { more } from '../compare.ts'
 import type { ReadingValue, Stated } from './prepare.ts'
 import type { DrainView } from './view.ts'
 
@@ -15,15 +17,32 @@ export interface Stretch {
   missingFlushMl: number
   /** Longer than the coarse limit: too long to say on which day it came. */
   coarse: boolean
+  /** More than the bag can have held: suspect. */
+  overfull: boolean
   readings: Stated<ReadingValue>[]
 }
 
 /** A reading whose stated time cannot be: after its receipt, or before the drain was placed. It enters no stretch. */
 export function timeIsSuspect(drain: DrainView, reading: Stated<ReadingValue>): boolean {
   return (
-    reading.at > reading.receivedAt + drain.limits.suspectFutureMinutes * 60_000 || reading.at < drain.facts.placedAt
+    reading.at > reading.receivedAt + drain.limits.suspectFutureMinutes * 60_000 ||
+    reading.at < drain.facts.placedAt
   )
 }
+
+/** Whether a reading, unless it is a total, says more than the bags that could have held it. */
+export const overfull = ({ facts, limits }: DrainView, { value }: Stated<ReadingValue>): boolean =>
+  !value.total &&
+  value.volumeMl !== null &&
+  facts.bagCapacityMl !== null &&
+  more(value.volumeMl, limits.suspectBagMultiple * facts.bagCapacityMl)
+
+/** Whether one emptying is said to have brought more than such a bag can have held. */
+export const overfull = ({ facts, limits }: DrainView, { value }: Stated<ReadingValue>): boolean =>
+  !value.total &&
+  value.volumeMl !== null &&
+  facts.bagCapacityMl !== null &&
+  more(value.volumeMl, limits.suspectBagMultiple * facts.bagCapacityMl)
 
 /** Volume of several readings at one instant: equal ones count once, different ones are added; null where none was measured. */
 function together(readings: readonly Stated<ReadingValue>[]): number | null {
@@ -41,7 +60,7 @@ function together(readings: readonly Stated<ReadingValue>[]): number | null {
 export function stretchesOf(drain: DrainView): Stretch[] {
   const { starts } = drain.tube
   const { enrolledAt } = drain.view.record
-  const readings = drain.view.seen(drain.facts.readings)
+  const readings = drain.view.seen(drain.facts.readings).filter((r) => !timeIsSuspect(drain, r))
   const flushes = drain.view.seen(drain.facts.flushes)
   const order = drain.facts.plan.flush ?? null
   const stretches: Stretch[] = []
@@ -50,10 +69,6 @@ export function stretchesOf(drain: DrainView): Stretch[] {
   let flush = 0
   for (let i = 0; i < readings.length; ) {
     const first = readings[i] as Stated<ReadingValue>
-    if (timeIsSuspect(drain, first)) {
-      i++
-      continue
-    }
     const at = first.at
     const same = [first]
     for (i++; i < readings.length && (readings[i] as Stated<ReadingValue>).at === at; i++)
@@ -87,6 +102,7 @@ export function stretchesOf(drain: DrainView): Stretch[] {
       netMl: volumeMl === null ? null : volumeMl - flushedMl,
       missingFlushMl: order ? Math.max(0, due - recorded) * order.volumeMl : 0,
       coarse: hours > drain.limits.coarseHours,
+      overfull: same.some((r) => overfull(drain, r)),
       readings: same,
     })
   }

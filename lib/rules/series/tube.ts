@@ -28,7 +28,8 @@ export function tubeOf(drain: PreparedDrain, events: readonly Event[], cut: numb
   const news = [drain.placedAt]
   const starts = [drain.placedAt]
   let placedOrReplaced = drain.placedAt
-  let removed = drain.removedAt !== null && drain.removedAt <= cut ? drain.removedAt : Number.NEGATIVE_INFINITY
+  let removed =
+    drain.removedAt !== null && drain.removedAt <= cut ? drain.removedAt : Number.NEGATIVE_INFINITY
   const caps: { at: number; on: boolean }[] = []
   if (drain.cappedAt !== null && drain.cappedAt <= cut) caps.push({ at: drain.cappedAt, on: true })
   for (const event of events) {

@@ -14,20 +14,26 @@ export class View {
   private readonly replaced: ReadonlySet<ReportHead> | null
   private readonly lists = new Map<readonly unknown[], readonly unknown[]>()
 
+  /** @param latest the view that knows most, of the same record; left out, this one is it */
   constructor(
     readonly record: Prepared,
     readonly cut: number,
+    readonly latest: View | null = null,
   ) {
-    this.events = record.events.at(-1) && (record.events.at(-1) as Event).at > cut ? record.events.filter((e) => e.at <= cut) : record.events
+    this.events =
+      record.events.at(-1) && (record.events.at(-1) as Event).at > cut
+        ? record.events.filter((e) => e.at <= cut)
+        : record.events
     this.replaced = record.corrected ? replacedBy(record.reports, cut) : null
     this.drains = record.drains.map((drain) => new DrainView(this, drain))
   }
 
   /** The statements of a list that had been received and that no correction has replaced, oldest first. */
   seen<T>(list: readonly Stated<T>[]): readonly Stated<T>[] {
+    if (this.replaced === null && this.cut >= this.record.lastReceivedAt) return list
     let seen = this.lists.get(list) as readonly Stated<T>[] | undefined
     if (!seen) {
-      seen = list.every((s) => this.counts(s)) ? list : list.filter((s) => this.counts(s))
+      seen = list.filter((s) => this.counts(s))
       this.lists.set(list, seen)
     }
     return seen
@@ -54,7 +60,8 @@ export class View {
   get lastReportAt(): number | null {
     let last: number | null = null
     for (const report of this.record.reports)
-      if (report.receivedAt <= this.cut && (last === null || report.receivedAt > last)) last = report.receivedAt
+      if (report.receivedAt <= this.cut && (last === null || report.receivedAt > last))
+        last = report.receivedAt
     return last
   }
 
@@ -95,11 +102,16 @@ export class DrainView {
     this.ownOutput ??= outputOf(this)
     return this.ownOutput
   }
+  /** The same drain in the latest view; null in that view itself. */
+  get latest(): DrainView | null {
+    return this.view.latest?.drains.find((drain) => drain.facts === this.facts) ?? null
+  }
   /** Instant of the newest 'flag-closed' for a code, or null. */
   closedAt(code: Event['code']): number | null {
     for (let i = this.view.events.length - 1; i >= 0; i--) {
       const e = this.view.events[i] as Event
-      if (e.type === 'flag-closed' && e.code === code && (e.drain === this.id || e.drain === null)) return e.at
+      if (e.type === 'flag-closed' && e.code === code && (e.drain === this.id || e.drain === null))
+        return e.at
     }
     return null
   }
