@@ -1,4 +1,4 @@
-import { atLeast, less } from '../compare.ts'
+import { atLeast, atMost, less } from '../compare.ts'
 import { median } from '../statistics/median.ts'
 import type { Limits } from '../thresholds.ts'
 import type { DayOutput } from './spread.ts'
@@ -94,5 +94,5 @@ export const isClean = (day: DayOutput, own: readonly Stretch[], suspect: Readon
 function offByOunces(volumeMl: number, expectedMl: number, limits: Limits): boolean {
   if (!(volumeMl > 0 && expectedMl > 0)) return false
   const ratio = volumeMl > expectedMl ? volumeMl / expectedMl : expectedMl / volumeMl
-  return ratio >= limits.ounceRatioLow && ratio <= limits.ounceRatioHigh
+  return atLeast(ratio, limits.ounceRatioLow) && atMost(ratio, limits.ounceRatioHigh)
 }

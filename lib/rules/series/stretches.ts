@@ -1,5 +1,4 @@
 import { more } from '../compare.ts'
-import { more } from '../compare.ts'
 import type { ReadingValue, Stated } from './prepare.ts'
 import type { DrainView } from './view.ts'
 
@@ -31,13 +30,6 @@ export function timeIsSuspect(drain: DrainView, reading: Stated<ReadingValue>): 
 }
 
 /** Whether a reading, unless it is a total, says more than the bags that could have held it. */
-export const overfull = ({ facts, limits }: DrainView, { value }: Stated<ReadingValue>): boolean =>
-  !value.total &&
-  value.volumeMl !== null &&
-  facts.bagCapacityMl !== null &&
-  more(value.volumeMl, limits.suspectBagMultiple * facts.bagCapacityMl)
-
-/** Whether one emptying is said to have brought more than such a bag can have held. */
 export const overfull = ({ facts, limits }: DrainView, { value }: Stated<ReadingValue>): boolean =>
   !value.total &&
   value.volumeMl !== null &&
