@@ -12,7 +12,7 @@ test('every finding names a hazard and what it cannot see', () => {
 
 test('a contradiction names at least two figures and the choice', () => {
   for (const { sources, chosen } of contradictions) {
-    expect(sources.split(',').length).toBeGreaterThan(1)
+    expect(sources).toMatch(/\d\D+\d/)
     expect(chosen).not.toBe('')
   }
 })

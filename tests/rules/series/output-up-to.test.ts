@@ -18,7 +18,8 @@ function told({ output }: DrainView) {
   const end = (list: readonly { end: number }[]) => list.map((part) => part.end)
   return {
     stretches: [end(all), end(own)],
-    days: perDay.map((day) => [day.date, day.netMl.toFixed(6), day.coverage.toFixed(9), day.from]),
+    // A day without any output known may stand at the end, or not.
+    days: perDay.filter((day) => day.coverage > 0).map((day) => [day.date, day.netMl.toFixed(6), day.coverage.toFixed(9), day.from]),
     complete: end(complete),
     clean: end(clean),
     suspicions: suspicions.map((s) => [s.stretch.end, s.expectedMl.toFixed(6)]),
