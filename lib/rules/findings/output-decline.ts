@@ -3,7 +3,7 @@ import { comparable, type Last24 } from '../series/output.ts'
 import type { DrainView } from '../series/view.ts'
 import { type DrainRule, found, quiet } from './rule.ts'
 import { slowDecline } from './slow-decline.ts'
-import { localTime, mL, percent, readingsOf, threshold } from './telling.ts'
+import { localTime, mL, netOutput, percent, threshold } from './telling.ts'
 
 /** The 24 h up to the i-th stretch, where they fell far below the baseline; null otherwise, and where it cannot be told. */
 export function abruptDecline(drain: DrainView, i: number): Last24 | null {
@@ -33,7 +33,7 @@ export const outputDecline: DrainRule = {
       return found(drain.facts.internalExternal ? 'within-24h' : 'within-1h', () => ({
         says: `Net output ${mL(last.netMl)} in the 24 h to ${localTime(drain.view.record.zone, last.end)}, ${percent(last.netMl / usual)} of this drain's usual ${mL(usual)}/day${last.baseline.from === 'ward' ? ' (provisional: the ward’s figure)' : ''}; limit ${percent(drain.limits.declineRatio)}.`,
         ends: `It ends when 24 h again bring ${mL(drain.limits.declineRatio * usual)} or more, or with a new tube.`,
-        evidence: readingsOf(last.used),
+        evidence: netOutput(last.netMl, last.end, last.used),
         threshold: threshold('declineRatio', drain.limits),
       }))
     }

@@ -6,7 +6,7 @@ import { type Stretch, worstNetMl } from '../series/stretches.ts'
 import { ofSeries } from '../series/tube.ts'
 import type { DrainView } from '../series/view.ts'
 import { type DrainRule, found, quiet } from './rule.ts'
-import { hoursText, localTime, mL, readingsOf, stated, threshold } from './telling.ts'
+import { hoursText, localTime, mL, netOutput, stated, threshold } from './telling.ts'
 
 const HOUR_MS = 3_600_000
 
@@ -104,7 +104,7 @@ export const outputStopped: DrainRule = {
       return found('within-24h', () => ({
         says: `Net output ${mL(last.netMl)} in the 24 h to ${localTime(zone, last.end)}, after a usual ${mL(last.baseline.mlPerDay as number)}/day: this drain should dwindle, not stop at once (limit ${mL(drain.limits.resolvingStoppedMl)}).`,
         ends: `It ends when 24 h bring more than ${mL(drain.limits.resolvingStoppedMl)}, with a new tube, or when the flag is closed.`,
-        evidence: readingsOf(last.used),
+        evidence: netOutput(last.netMl, last.end, last.used),
         threshold: threshold('resolvingStoppedMl', drain.limits),
       }))
     }
@@ -117,7 +117,7 @@ export const outputStopped: DrainRule = {
         : `Reported as not draining ${localTime(zone, (said as Stated<boolean>).at)}.`,
       ends: `It ends when a later emptying nets more than ${mL(drain.limits.stoppedMlPer8h)} or with a new tube; closing the flag ends only what was said, not what was measured.`,
       evidence: [
-        ...(chain ? readingsOf(chain.stretches) : []),
+        ...(chain ? netOutput(chain.netMl, (chain.stretches.at(-1) as Stretch).end, chain.stretches) : []),
         ...(said ? [stated(said, 'draining', said.value)] : []),
       ],
       threshold: threshold(chain ? 'stoppedMlPer8h' : 'stoppedHours', drain.limits),

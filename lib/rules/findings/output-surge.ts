@@ -6,7 +6,7 @@ import type { Stretch } from '../series/stretches.ts'
 import { ofSeries } from '../series/tube.ts'
 import type { DrainView } from '../series/view.ts'
 import { type DrainRule, found, quiet, type Verdict } from './rule.ts'
-import { localTime, mL, reading, readingsOf, stated, threshold } from './telling.ts'
+import { localTime, mL, netOutput, reading, stated, threshold } from './telling.ts'
 
 const HOUR_MS = 3_600_000
 const DAY_MS = 24 * HOUR_MS
@@ -36,7 +36,7 @@ function fastRun(drain: DrainView, at: number): Verdict {
     () => ({
       says: `${mL(netMl)} in ${Math.round((length / HOUR_MS) * 10) / 10} h to ${localTime(drain.view.record.zone, last.end)}, ${limits.surgeMlPerHour} mL/h or more throughout.`,
       ends: 'It ends 24 h after the last such emptying, or with a new tube.',
-      evidence: readingsOf(run),
+      evidence: netOutput(netMl, last.end, run),
       threshold: threshold('surgeMlPerHour', limits),
     }),
     last.end + DAY_MS,
@@ -59,7 +59,7 @@ function muchInADay(drain: DrainView, at: number): Verdict {
       () => ({
         says: `Net output ${mL(last.netMl)} in the 24 h to ${localTime(view.record.zone, last.end)}${beside}; limit ${limits[name]} mL.`,
         ends: 'It ends when 24 h bring less than the limit, or with a new tube.',
-        evidence: readingsOf(last.used),
+        evidence: netOutput(last.netMl, last.end, last.used),
         threshold: threshold(name, limits),
       }),
       next,
@@ -88,7 +88,7 @@ function risingAgain(drain: DrainView): Verdict {
   return found('within-24h', () => ({
     says: `Net output ${mL(last.netMl)} in the 24 h to ${localTime(drain.view.record.zone, last.end)}, over ${limits.resolvingSurgeRatio} × the usual ${mL(usual)}/day of a drain that should dwindle.`,
     ends: `It ends when 24 h bring ${mL(limits.resolvingSurgeRatio * usual)} or less, or with a new tube.`,
-    evidence: readingsOf(last.used),
+    evidence: netOutput(last.netMl, last.end, last.used),
     threshold: threshold('resolvingSurgeRatio', limits),
   }))
 }

@@ -1,11 +1,12 @@
 import { less } from '../compare.ts'
 import type { DayOutput } from '../series/spread.ts'
+import type { Stretch } from '../series/stretches.ts'
 import type { DrainView } from '../series/view.ts'
 import { ewma } from '../statistics/ewma.ts'
 import { mad } from '../statistics/mad.ts'
 import { median } from '../statistics/median.ts'
 import type { Telling } from './rule.ts'
-import { mL, percent, readingsOf, threshold } from './telling.ts'
+import { mL, netOutput, percent, threshold } from './telling.ts'
 
 /** A chart with memory over a drain's whole days, in units of its own spread. */
 export interface SlowChart {
@@ -67,7 +68,7 @@ export function slowDecline(drain: DrainView): { tell(): Telling } | null {
       return {
         says: `Net output has sunk: ${mL(level)} a day over the latest ${low.length} whole days, ${percent(level / chart.centreMl)} of the ${mL(chart.centreMl)}/day before them (control chart ${latest.toFixed(2)}, limit ${chart.lower.toFixed(2)}).`,
         ends: 'It ends when whole days are again near those before, when staff close the flag, or with a new tube.',
-        evidence: readingsOf(from),
+        evidence: netOutput(level, (from.at(-1) as Stretch).end, from),
         threshold: threshold('slowWidth', limits),
       }
     },

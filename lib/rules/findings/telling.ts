@@ -64,6 +64,12 @@ export const reading = (r: Stated<ReadingValue>): Evidence => stated(r, 'reading
 export const readingsOf = (stretches: readonly Stretch[]): Evidence[] =>
   stretches.flatMap((stretch) => stretch.readings.map(reading))
 
+/** A net output that was worked out, to a tenth of a mL, and the readings that it comes from. */
+export const netOutput = (netMl: number, end: number, from: readonly Stretch[]): Evidence[] => [
+  noted(end, 'net output', Math.round(netMl * 10) / 10, 'mL'),
+  ...readingsOf(from),
+]
+
 /** A threshold of the rule set, with the number in force. */
 export function threshold(name: ThresholdName, limits: Limits): Criterion {
   const { unit, source, confidence } = standardRuleSet.thresholds[
