@@ -1,0 +1,87 @@
+import type { Assessment } from '../domain/assessment.ts'
+import type { FlagStep } from '../domain/flag.ts'
+import { assess } from '../rules/assess.ts'
+import { addSteps, type KeptFlag, livingFlagsOf, saveFlags } from '../store/flags.ts'
+import type { Tx } from '../store/index.ts'
+import { addLetter } from '../store/outbox.ts'
+import { callStateOf, saveState } from '../store/patient-states.ts'
+import { type Composed, composeRecord } from '../store/record.ts'
+import { newId, stored } from '../store/rows.ts'
+import { isPressing, moveFlags } from './flag-life.ts'
+import { rowDrains } from './row-drains.ts'
+import { ruleSetAt } from './rule-set.ts'
+
+/**
+ * Assesses one patient as of now, within the caller's transaction: composes the record, runs the rule set in
+ * force, moves the flags, and stores flags, steps, state and what is to be sent. What it costs depends on
+ * that patient's record alone.
+ * @param ready the record as of now, if the caller has just composed it
+ */
+export async function reassess(tx: Tx, patientId: string, now: Date, ready?: Composed): Promise<Assessment> {
+  const at = stored(now)
+  const composed = ready ?? (await composeRecord(tx, patientId, now))
+  if (!composed) throw new Error(`assessment: there is no patient ${patientId}`)
+  const { patient, record, drains, reports, unreadable } = composed
+  const assessment = assess(record, await ruleSetAt(tx, patient.clinicId, now), at)
+
+  const before = await livingFlagsOf(tx, patientId)
+  const { flags, steps } = moveFlags(patientId, before.rows, assessment.findings, at, newId)
+  await saveFlags(tx, patient.clinicId, changed(before.rows, flags), at)
+  await addSteps(tx, patient.clinicId, patientId, steps)
+  await tellOfPressing(tx, patient.clinicId, patientId, flags, steps, now)
+
+  const living = new Map([...before.rows, ...flags].map((flag) => [flag.id, flag]))
+  const promised = (await callStateOf(tx, patientId))?.lookAgainAt ?? null
+  const heard = reports.at(-1)
+  await saveState(tx, patient.clinicId, patientId, {
+    assessment,
+    drains: rowDrains(record, assessment, drains),
+    nextCheckAt: earliestAfter(at, [assessment.nextCheckAt, promised, ...waits([...living.values()])]),
+    lastHeardAt: heard?.receivedAt ?? null,
+    lastHeardFrom: heard?.reporter ?? null,
+    unreadable: [...unreadable, ...before.unreadable],
+  })
+  return assessment
+}
+
+const changed = (before: readonly KeptFlag[], after: readonly KeptFlag[]): KeptFlag[] => {
+  const known = new Map(before.map((flag) => [flag.id, JSON.stringify(flag)]))
+  return after.filter((flag) => known.get(flag.id) !== JSON.stringify({ ...flag }))
+}
+
+/** When closed flags wait to be looked at again. */
+const waits = (flags: readonly KeptFlag[]) =>
+  flags.flatMap(({ state, lookAgainAt }) => (state === 'closed' && lookAgainAt !== null ? [lookAgainAt] : []))
+
+function earliestAfter(now: string, instants: readonly (string | null)[]): string | null {
+  const ahead = instants.flatMap((instant) =>
+    instant !== null && stored(instant) > now ? [stored(instant)] : [],
+  )
+  return ahead.sort()[0] ?? null
+}
+
+const NEWS = new Set<FlagStep['kind']>(['opened', 'raised', 'returned', 'held-again'])
+
+/** One letter for all that has just become pressing: what cannot wait must reach a person. */
+async function tellOfPressing(
+  tx: Tx,
+  clinicId: string,
+  patientId: string,
+  flags: readonly KeptFlag[],
+  steps: readonly FlagStep[],
+  now: Date,
+): Promise<void> {
+  const news = new Set(
+    steps.filter(({ kind, urgency }) => NEWS.has(kind) && isPressing(urgency)).map((step) => step.flagId),
+  )
+  const pressing = flags.filter(({ id }) => news.has(id))
+  if (pressing.length === 0) return
+  const body = pressing.map(({ id, code, drain, urgency, actBy }) => ({
+    flag: id,
+    code,
+    drain,
+    urgency,
+    actBy,
+  }))
+  await addLetter(tx, { clinicId, patientId, kind: 'pressing-flags', body: { flags: body } }, now)
+}

@@ -1,0 +1,6 @@
+export { changeOrders } from './change-orders.ts'
+export { checkInView } from './check-in-view.ts'
+export { type Enrolled, enrol } from './enrol.ts'
+export { checkInSession, exchangeLink, issueLink, issueLinkOnce, revokeLinks } from './links.ts'
+export { type Incoming, receiveReport } from './receive-report.ts'
+export { admitSystem, patientForSystem, systemByKey } from './systems.ts'

@@ -1,0 +1,35 @@
+import { z } from 'zod'
+import { Instant } from '../domain/instant.ts'
+import { Appearance, DrainKind, Side } from '../domain/words.ts'
+import type { Tx } from './client.ts'
+import { Bit, type Rows, rowsOf, sql } from './rows.ts'
+
+export const StoredDrain = z.object({
+  id: z.string(),
+  ordinal: z.number(),
+  label: z.string(),
+  kind: DrainKind,
+  side: Side.nullable(),
+  frenchSize: z.number().nullable(),
+  placedAt: Instant,
+  cappedAt: Instant.nullable(),
+  onlyKidney: Bit,
+  usualMlPerDay: z.number().nullable(),
+  usualAppearance: Appearance.nullable(),
+})
+export type StoredDrain = z.infer<typeof StoredDrain>
+
+/** A patient's drains, removed ones included, in the order of enrolment; what was recorded later than `until` is left out. */
+export const drainsOf = (tx: Tx, patientId: string, until: string): Promise<Rows<StoredDrain>> =>
+  rowsOf(
+    tx,
+    'drain',
+    StoredDrain,
+    sql`SELECT * FROM "Drain" WHERE "patientId" = ${patientId} AND "recordedAt" <= ${until} ORDER BY "ordinal", "id"`,
+  )
+
+export type Recorded = { clinicId: string; patientId: string; recordedAt: string; recordedBy: string }
+
+export async function addDrain(tx: Tx, drain: StoredDrain, recorded: Recorded): Promise<void> {
+  await tx.drain.create({ data: { ...drain, ...recorded } })
+}

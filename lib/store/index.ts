@@ -1,0 +1,3 @@
+export { closeStore, read, snapshot, type Tx, write } from './client.ts'
+export { databaseUrl } from './connect.ts'
+export { closeSignInClient, signInDatabase } from './sign-in-client.ts'

@@ -1,0 +1,96 @@
+import { z } from 'zod'
+import type { Assessment } from '../domain/assessment.ts'
+import { Instant } from '../domain/instant.ts'
+import type { Reporter } from '../domain/submission.ts'
+import type { RowDrain } from '../domain/worklist.ts'
+import type { Tx } from './client.ts'
+import type { Prisma } from './generated/client.ts'
+import { put } from './insert.ts'
+import { json, rowOf, sql, stored, type Unreadable } from './rows.ts'
+
+/** What the rules last said of a patient, and what a worklist row shows besides its flags. */
+export type PatientState = {
+  assessment: Assessment
+  drains: RowDrain[]
+  nextCheckAt: string | null
+  lastHeardAt: string | null
+  lastHeardFrom: Reporter | null
+  unreadable: Unreadable[]
+}
+
+/** What only callbacks write. */
+export const CallState = z.object({
+  lookAgainAt: Instant.nullable(),
+  lastSpokenAt: Instant.nullable(),
+  attempts: json(z.array(Instant)),
+})
+export type CallState = z.infer<typeof CallState>
+
+export const callStateOf = (tx: Tx, patientId: string): Promise<CallState | null> =>
+  rowOf(
+    tx,
+    'patient state',
+    CallState,
+    sql`SELECT "lookAgainAt", "lastSpokenAt", "attempts" FROM "PatientState" WHERE "patientId" = ${patientId}`,
+  )
+
+export async function saveCallState(tx: Tx, patientId: string, state: CallState): Promise<void> {
+  await tx.patientState.update({
+    where: { patientId },
+    data: { ...state, attempts: JSON.stringify(state.attempts) },
+  })
+}
+
+/** Stores what the rules say now; what callbacks wrote stays. */
+export async function saveState(
+  tx: Tx,
+  clinicId: string,
+  patientId: string,
+  state: PatientState,
+): Promise<void> {
+  const { assessment, drains, unreadable, ...rest } = state
+  const row = {
+    ...rest,
+    patientId,
+    clinicId,
+    assessedAt: stored(assessment.asOf),
+    ruleSet: assessment.ruleSet,
+    urgency: assessment.urgency,
+    assessment: JSON.stringify(assessment),
+    drains: JSON.stringify(drains),
+    unreadable: JSON.stringify(unreadable),
+    troubled: unreadable.length > 0,
+    failures: 0,
+    lastError: null,
+  } satisfies Prisma.PatientStateUncheckedCreateInput
+  await put(tx, 'PatientState', 'patientId', row)
+}
+
+/** Patients whose next check has come, the longest waiting first. */
+export async function duePatients(
+  tx: Tx,
+  now: Date,
+  most: number,
+): Promise<{ patientId: string; clinicId: string }[]> {
+  return tx.$queryRaw`SELECT "patientId", "clinicId" FROM "PatientState" WHERE "nextCheckAt" <= ${stored(now)}
+      ORDER BY "nextCheckAt" LIMIT ${most}`
+}
+
+/** Notes that a patient could not be assessed, and when to try again: later with each failure. */
+export async function postpone(tx: Tx, patientId: string, now: Date, error: string): Promise<void> {
+  const state = await tx.patientState.findUnique({ where: { patientId }, select: { failures: true } })
+  const failures = (state?.failures ?? 0) + 1
+  const waitSeconds = Math.min(3600, 10 * 2 ** Math.min(failures, 10))
+  await tx.patientState.update({
+    where: { patientId },
+    data: {
+      failures,
+      lastError: error.slice(0, 500),
+      troubled: true,
+      nextCheckAt: stored(new Date(now.getTime() + waitSeconds * 1000)),
+    },
+  })
+}
+
+/** Patients of whom something could not be read or assessed. */
+export const troubledCount = (tx: Tx): Promise<number> => tx.patientState.count({ where: { troubled: true } })

@@ -1,0 +1,50 @@
+import { z } from 'zod'
+import { Instant } from '../domain/instant.ts'
+import { Receipt, Reporter } from '../domain/submission.ts'
+import type { Tx } from './client.ts'
+import type { Span } from './report-parts.ts'
+import { json, type Rows, rowOf, rowsOf, sql } from './rows.ts'
+
+export const StoredReport = z.object({
+  id: z.string(),
+  receivedAt: Instant,
+  supersedesId: z.string().nullable(),
+  reporter: Reporter,
+  enteredBy: z.string().nullable(),
+  note: z.string().nullable(),
+})
+export type StoredReport = z.infer<typeof StoredReport>
+
+/** A patient's reports without their parts, the earliest first. */
+export const reportsOf = (tx: Tx, { patientId, from, until }: Span): Promise<Rows<StoredReport>> =>
+  rowsOf(
+    tx,
+    'report',
+    StoredReport,
+    sql`SELECT "id", "receivedAt", "supersedesId", "reporter", "enteredBy", "note" FROM "Report"
+        WHERE "patientId" = ${patientId} AND "receivedAt" > ${from} AND "receivedAt" <= ${until}
+        ORDER BY "receivedAt", "id"`,
+  )
+
+const Earlier = z.object({ bodyHash: z.string(), receipt: json(Receipt) })
+
+/** The report that a source sent under a key, if it did. */
+export const reportByKey = (tx: Tx, clinicId: string, source: string, key: string) =>
+  rowOf(
+    tx,
+    'report',
+    Earlier,
+    sql`SELECT "bodyHash", "receipt" FROM "Report"
+        WHERE "clinicId" = ${clinicId} AND "source" = ${source} AND "key" = ${key}`,
+  )
+
+/** Whether a patient has a report of this id. */
+export async function isReportOf(tx: Tx, patientId: string, id: string): Promise<boolean> {
+  const found = await tx.report.findUnique({ where: { id }, select: { patientId: true } })
+  return found?.patientId === patientId
+}
+
+export async function isReceiptCode(tx: Tx, code: string): Promise<boolean> {
+  const found = await tx.$queryRaw<unknown[]>`SELECT 1 FROM "Report" WHERE "receiptCode" = ${code}`
+  return found.length > 0
+}

@@ -1,0 +1,7 @@
+export { overrideRow, releaseRow, renewRow, takeRow } from './holds.ts'
+export { readPatientPage } from './read-patient-page.ts'
+export { readWorklist } from './read-worklist.ts'
+export { recordCallback } from './record-callback.ts'
+export { recordStaffEvent } from './record-staff-event.ts'
+export { sweep } from './sweep.ts'
+export { startSweep, sweepHealth } from './sweep-timer.ts'

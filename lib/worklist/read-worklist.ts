@@ -1,0 +1,58 @@
+import { now as clock } from '../clock.ts'
+import { Refusal } from '../domain/problem.ts'
+import type { StaffMember } from '../domain/staff.ts'
+import type { Worklist } from '../domain/worklist.ts'
+import { clinicById } from '../store/clinics.ts'
+import { standingFlagsOf } from '../store/flags.ts'
+import { holdsOf } from '../store/holds.ts'
+import { snapshot } from '../store/index.ts'
+import { grouped, stored } from '../store/rows.ts'
+import { countsOf, rowPatientsOf, troublesOf } from '../store/worklist-rows.ts'
+import { compareRows } from './order.ts'
+import { rowFor } from './row.ts'
+import { noteWorklistSeen } from './seen.ts'
+
+/** After how long without a report a patient counts as not heard. */
+const NOT_HEARD_MS = 48 * 3_600_000
+
+/**
+ * The worklist of a member of staff's clinic: all of it, in order, in a constant number of queries over what
+ * stands, never over the reports. A row that cannot be read is named and hides no other.
+ */
+export async function readWorklist(staff: StaffMember, now: Date = clock()): Promise<Worklist> {
+  const { clinicId } = staff
+  const at = stored(now)
+  const worklist = await snapshot(async (tx): Promise<Worklist> => {
+    const clinic = await clinicById(tx, clinicId)
+    if (!clinic) throw new Refusal('not-found', 'There is no such clinic.')
+    const flags = await standingFlagsOf(tx, clinicId)
+    const patients = await rowPatientsOf(tx, clinicId, at)
+    const holds = await holdsOf(tx, clinicId, at)
+    const counts = await countsOf(tx, clinicId, stored(new Date(now.getTime() - NOT_HEARD_MS)))
+    const troubles = await troublesOf(tx, clinicId)
+
+    const flagsOf = grouped(flags.rows, ({ patientId }) => patientId)
+    const holdOf = new Map(holds.rows.map(({ patientId, hold }) => [patientId, hold]))
+    const rows = patients.rows
+      .map((patient) =>
+        rowFor(patient, flagsOf.get(patient.patientId) ?? [], holdOf.get(patient.patientId) ?? null, at),
+      )
+      .toSorted(compareRows)
+    const { id, name, timeZone, demo } = clinic
+    return {
+      asOf: at,
+      clinic: { id, name, timeZone, demo },
+      rows,
+      patients: counts.patients,
+      nothingFlagged: Math.max(0, counts.patients - rows.length - patients.unreadable.length),
+      notHeard: counts.notHeard,
+      unreadable: [...flags.unreadable, ...patients.unreadable, ...holds.unreadable, ...troubles],
+    }
+  })
+  await noteWorklistSeen(
+    staff,
+    worklist.rows.map(({ patientId }) => patientId),
+    now,
+  )
+  return worklist
+}

@@ -1,0 +1,50 @@
+import type { Hold, WorklistRow } from '../domain/worklist.ts'
+import { type KeptFlag, shown } from '../store/flags.ts'
+import type { RowPatient } from '../store/worklist-rows.ts'
+import { compareFlags, isOverdue, partOf } from './order.ts'
+
+const DAY_MS = 86_400_000
+
+/** One row: a patient with the flags that stand. Without any it is there for a promise to look again. */
+export function rowFor(
+  patient: RowPatient,
+  kept: readonly KeptFlag[],
+  hold: Hold | null,
+  now: string,
+): WorklistRow {
+  const { lookAgainAt, attempts, onlyKidney, ...rest } = patient
+  const flags = kept.map(shown).toSorted(compareFlags)
+  const pressing = flags.length > 0 ? pressingOf(flags) : promised(lookAgainAt ?? now)
+  const opened = flags.map(({ openedAt }) => Date.parse(openedAt))
+  const from = opened.length > 0 ? Math.min(...opened) : Number.NEGATIVE_INFINITY
+  return {
+    ...rest,
+    ...pressing,
+    overdue: isOverdue(pressing.actBy, now),
+    part: partOf({ flags, drains: patient.drains, onlyKidney, now }),
+    flags,
+    hold,
+    attempts: attempts.filter((at) => Date.parse(at) >= from).length,
+  }
+}
+
+type Pressing = Pick<WorklistRow, 'urgency' | 'actBy' | 'since'>
+
+/** The most urgent flag's urgency and since; the earliest act by of all. */
+function pressingOf(flags: WorklistRow['flags']): Pressing {
+  const urgency = flags[0]?.urgency ?? 'none'
+  const earliest = (instants: string[]) =>
+    instants.toSorted((a, b) => Date.parse(a) - Date.parse(b))[0] ?? null
+  return {
+    urgency,
+    actBy: earliest(flags.map(({ actBy }) => actBy)),
+    since: earliest(flags.filter((flag) => flag.urgency === urgency).map(({ since }) => since)),
+  }
+}
+
+/** A promised call that hangs on no flag: within a day of the time that was promised. */
+const promised = (lookAgainAt: string): Pressing => ({
+  urgency: 'within-24h',
+  actBy: new Date(Date.parse(lookAgainAt) + DAY_MS).toISOString(),
+  since: lookAgainAt,
+})

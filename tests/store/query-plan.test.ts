@@ -1,0 +1,80 @@
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
+import Database from 'better-sqlite3'
+import { beforeEach, expect, it, vi } from 'vitest'
+import { checkInView, exchangeLink, receiveReport, systemByKey } from '../../lib/intake/index.ts'
+import { closeStore } from '../../lib/store/index.ts'
+import {
+  readPatientPage,
+  readWorklist,
+  recordCallback,
+  recordStaffEvent,
+  sweep,
+  takeRow,
+} from '../../lib/worklist/index.ts'
+import { at, CLINIC, iso, nurse, openClinics, patient, wellReport } from './clinic.ts'
+import { databasePerTest } from './database.ts'
+
+const database = databasePerTest()
+beforeEach(openClinics)
+
+/** What every open worklist, every check-in, every report and every sweep asks. */
+async function aMorning(): Promise<void> {
+  const { patientId, drain, link } = await patient()
+  const { session } = await exchangeLink(link.replace('/check-in#', ''), at(1))
+  await checkInView(session, at(1))
+  const body = { ...wellReport(drain, 24), flushes: [{ drain, at: iso(24), volumeMl: 10 }] }
+  const send = (key: string, hours: number, says: unknown) =>
+    receiveReport(
+      { clinicId: CLINIC, patientId, door: 'check-in', source: 's', by: null, key, body: says },
+      at(hours),
+    )
+  const { report } = await send('k1', 24, body)
+  await send('k2', 25, { ...body, supersedes: report })
+  await systemByKey('no such key')
+  await sweep(at(90))
+  await takeRow(nurse, patientId, at(91))
+  const { rows } = await readWorklist(nurse, at(91))
+  const closes = rows.flatMap(({ flags }) => flags.map(({ id }) => id))
+  await recordCallback(
+    nurse,
+    patientId,
+    { outcome: 'reached', spokenTo: 'patient', agreed: ['self-care'], closes, lookAgainAt: iso(99) },
+    'c',
+    at(92),
+  )
+  await recordStaffEvent(nurse, patientId, { at: iso(92), drain, type: 'exchanged' }, 'e', at(92))
+  await readPatientPage(nurse, patientId, at(93))
+}
+
+it('no query of a morning reads a whole table', async () => {
+  await closeStore()
+  const log = path.join(database.folder, 'queries.log')
+  vi.stubEnv('OUTFLOW_TEST_MODE', '1')
+  vi.stubEnv('OUTFLOW_QUERY_LOG', log)
+  await aMorning()
+  await closeStore()
+
+  const lines = readFileSync(log, 'utf8').trim().split('\n')
+  const queries = new Map(
+    lines
+      .map((line) => JSON.parse(line) as { sql: string; params: string })
+      .map((query) => [query.sql, query]),
+  )
+  expect(queries.size).toBeGreaterThan(40)
+  const db = new Database(database.file, { readonly: true })
+  const scans: string[] = []
+  for (const { sql } of queries.values()) {
+    if (!/^\s*(SELECT|UPDATE|DELETE|WITH)/i.test(sql)) continue
+    const blanks = Array((sql.match(/\?/g) ?? []).length).fill(null)
+    const plan = db.prepare(`EXPLAIN QUERY PLAN ${sql}`).all(...blanks) as { detail: string }[]
+    // A sub-query's own few rows may be walked; a table may not.
+    scans.push(
+      ...plan
+        .filter(({ detail }) => /^SCAN (?!w\b|CONSTANT|\(|SUBQUERY)/.test(detail))
+        .map(({ detail }) => `${detail}: ${sql.slice(0, 160)}`),
+    )
+  }
+  db.close()
+  expect(scans).toEqual([])
+})
