@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { displaced } from '../../../lib/rules/findings/drain-out.ts'
-import { closed, drainView, event, finding, record, state, times, urgency } from '../../support/build.ts'
+import { closed, drain, drainView, event, finding, record, state, times, urgency } from '../../support/build.ts'
 
 const out = state(10, { position: 'out' })
 const told = (...after: ReturnType<typeof state>[]) => record({}, [out, ...after])
@@ -41,7 +41,7 @@ describe('drain-out', () => {
     expect(urgency('drain-out', record({}, [state(16, { position: 'out' })], [event(15, 'replaced')]), 21)).toBe('at-once')
   })
   it('of one drain says nothing of another', () => {
-    const of = record([{ ...record({}).drains[0]!, id: 'd1' }, { ...record({}).drains[0]!, id: 'd2' }], [out])
+    const of = record([drain(), drain({ id: 'd2' })], [out])
     expect(urgency('drain-out', of, 11, 'd2')).toBe('none')
   })
   it('tells what was reported and when, on the patient’s clock', () => {

@@ -35,7 +35,11 @@ describe('an abrupt fall', () => {
     expect(found?.says).toContain('Net output 140 mL in the 24 h to')
     expect(found?.says).toContain("34% of this drain's usual 410 mL/day") // 140 / 410 = 0.341
     expect(found?.nature).toBe('clinical')
-    expect(found?.evidence).toEqual([{ report: 'r9', at: '2026-03-06T00:00:00.000Z', what: 'reading', value: 140, unit: 'mL' }])
+    const midnight = '2026-03-06T00:00:00.000Z'
+    expect(found?.evidence).toEqual([
+      { report: null, at: midnight, what: 'net output', value: 140, unit: 'mL' },
+      { report: 'r9', at: midnight, what: 'reading', value: 140, unit: 'mL' },
+    ])
     expect(found?.threshold).toMatchObject({ name: 'declineRatio', value: 0.5, confidence: 'local choice' })
   })
 

@@ -53,7 +53,7 @@ describe('a steady drain: measured', () => {
     const found = finding('output-stopped', record({}, [...days([400]), reading(28, 2, { id: 'a' }), reading(33, 3, { id: 'b' })]), 33)
     expect(found?.says).toContain('Net output 5 mL in the 9 h to')
     expect(found?.says).toContain('limit 11 mL') // 10 × 9 / 8 = 11.25
-    expect(found?.evidence.map((e) => [e.report, e.value])).toEqual([['a', 2], ['b', 3]])
+    expect(found?.evidence.map((e) => [e.report, e.value])).toEqual([[null, 5], ['a', 2], ['b', 3]])
     expect(found?.threshold).toMatchObject({ name: 'stoppedMlPer8h', value: 10 })
   })
 

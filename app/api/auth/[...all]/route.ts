@@ -1,0 +1,3 @@
+import { signInDoor } from '@/lib/http/sign-in-door.ts'
+
+export const POST = signInDoor

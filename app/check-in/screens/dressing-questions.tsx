@@ -1,0 +1,49 @@
+import type { CheckInDrain } from '@/lib/domain/check-in.ts'
+import type { DrainAnswers } from '../answers/draft.ts'
+import { useForm } from '../form/form-context.ts'
+import { Choice } from '../parts/choice.tsx'
+import { WhenChoice } from '../parts/when-choice.tsx'
+import { doneOptions, foundOptions, questions, skinOptions } from '../words/questions.ts'
+
+/** The dressing as it was found, the skin under it, and whether it was changed. */
+export function DressingQuestions({ drain }: { drain: CheckInDrain }) {
+  const { draft, patchDrain } = useForm()
+  const answers = draft.drains[drain.id] ?? {}
+  const set = (changed: Partial<DrainAnswers>) => patchDrain(drain.id, changed)
+  return (
+    <>
+      <Choice
+        field={`found:${drain.id}`}
+        legend={questions.found}
+        options={foundOptions}
+        set="two-columns"
+        value={answers.found}
+        onChange={(found) => set({ found })}
+      />
+      <Choice
+        field={`skin:${drain.id}`}
+        legend={questions.skin}
+        options={skinOptions}
+        set="two-columns"
+        value={answers.skin}
+        onChange={(skin) => set({ skin })}
+      />
+      <Choice
+        field={`dressingChanged:${drain.id}`}
+        legend={questions.dressingChanged}
+        options={doneOptions}
+        set="in-a-row"
+        value={answers.dressingChanged}
+        onChange={(dressingChanged) => set({ dressingChanged })}
+      />
+      {answers.dressingChanged === 'yes' ? (
+        <WhenChoice
+          field={`dressingWhen:${drain.id}`}
+          legend={questions.dressingWhen}
+          value={answers.dressingWhen}
+          onChange={(dressingWhen) => set({ dressingWhen })}
+        />
+      ) : null}
+    </>
+  )
+}

@@ -1,0 +1,41 @@
+import Link from 'next/link'
+import type { Instant } from '@/lib/domain/instant.ts'
+import { PROJECT, roleLabels } from '@/lib/domain/labels.ts'
+import { may, type StaffMember } from '@/lib/domain/staff.ts'
+import { ClinicTime } from './clinic-time.tsx'
+import css from './header.module.css'
+import { SignOut } from './sign-out.tsx'
+
+export type Room = 'worklist' | 'patient' | 'enrol'
+type Clinic = { name: string; timeZone: string; demo: boolean }
+type Props = { staff: StaffMember; clinic: Clinic; asOf: Instant; room: Room }
+
+const rooms = [
+  { room: 'worklist', href: '/', name: 'Worklist', action: 'read-worklist' },
+  { room: 'enrol', href: '/patients/new', name: 'Enrol a patient', action: 'enrol' },
+] as const
+
+/** The head of every staff page: the project, the rooms, the clinic and its time, and who is signed in. */
+export function Header({ staff, clinic, asOf, room }: Props) {
+  return (
+    <header className={css.header}>
+      <div className={css.bar}>
+        <p className={css.name}>{PROJECT}</p>
+        <nav aria-label="Rooms" className={css.rooms}>
+          {rooms
+            .filter(({ action }) => may(staff.role, action))
+            .map(({ room: one, href, name }) => (
+              <Link key={href} href={href} aria-current={one === room ? 'page' : undefined}>
+                {name}
+              </Link>
+            ))}
+        </nav>
+        <p className={css.who}>
+          <ClinicTime asOf={asOf} zone={clinic.timeZone} /> · {clinic.name} · {staff.name}, {roleLabels[staff.role]}
+        </p>
+        <SignOut />
+      </div>
+      {clinic.demo ? <p className={css.demo}>Demo scenario: every person and every report here is invented.</p> : null}
+    </header>
+  )
+}

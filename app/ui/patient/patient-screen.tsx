@@ -1,0 +1,135 @@
+'use client'
+
+import { useSuspenseQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { patientQuery } from '@/lib/client/queries.ts'
+import { useServerNow } from '@/lib/client/server-time.ts'
+import { useHold } from '@/lib/client/use-hold.ts'
+import { useLive } from '@/lib/client/use-live.ts'
+import type { Report } from '@/lib/domain/record.ts'
+import { may, type StaffMember } from '@/lib/domain/staff.ts'
+import { Timeline } from '../timeline/timeline.tsx'
+import { Connection } from '../worklist/connection.tsx'
+import { OverruleDialog } from '../worklist/overrule-dialog.tsx'
+import { holdText } from '../worklist/row-text.ts'
+import { CallSheet } from './call-sheet.tsx'
+import { CallsList } from './calls-list.tsx'
+import { type OpenForm, PatientForms } from './patient-forms.tsx'
+import { FlagsList } from './flags-list.tsx'
+import css from './patient.module.css'
+import { ReportsList } from './reports-list.tsx'
+import { Title } from './title.tsx'
+
+/** One patient, on one page: what drains, what came, what was said, what to ask now. */
+export function PatientScreen({ id, staff }: { id: string; staff: StaffMember }) {
+  const { data: page, error, refetch } = useSuspenseQuery(patientQuery(id))
+  const live = useLive()
+  const now = useServerNow(page.asOf)
+  const holding = useHold()
+  const [open, setOpen] = useState<OpenForm | null>(null)
+  const [overruling, setOverruling] = useState(false)
+  const [says, setSays] = useState('')
+
+  const hold = holdText(page.hold, now, staff.id)
+  const step = (wish: 'take' | 'renew' | 'release') => {
+    if (holding.isPending) return
+    setSays('')
+    holding.mutate(
+      { patientId: id, step: wish },
+      { onError: (failed) => setSays(failed.message) },
+    )
+  }
+  const can = (action: Parameters<typeof may>[1]) => may(staff.role, action)
+  const correct = can('enter-report') ? (report: Report) => setOpen({ what: 'report', correcting: report }) : null
+
+  return (
+    <>
+      <Connection live={live} failing={error !== null} asOf={page.asOf} now={now} zone={page.clinic.timeZone} onTry={() => void refetch()} />
+      <Title page={page} now={now} selfId={staff.id} />
+      <p role="status" className={says ? css.says : undefined}>
+        {says}
+      </p>
+      <div className={css.room}>
+        <Timeline page={page} />
+        <CallSheet page={page} now={now}>
+          {page.patient.phone ? (
+            <a className="button" data-main href={`tel:${page.patient.phone.replace(/[^\d+]/g, '')}`}>
+              Call {page.patient.phone}
+            </a>
+          ) : null}
+          {can('record-callback') ? (
+            <button type="button" onClick={() => setOpen({ what: 'call' })}>
+              Record the call
+            </button>
+          ) : null}
+          {hold === null && can('take-row') ? (
+            <button type="button" onClick={() => step('take')} aria-disabled={holding.isPending}>
+              Take
+            </button>
+          ) : null}
+          {hold?.isOwn ? (
+            <>
+              <button type="button" onClick={() => step('renew')} aria-disabled={holding.isPending}>
+                Keep longer
+              </button>
+              <button type="button" onClick={() => step('release')} aria-disabled={holding.isPending}>
+                Give back
+              </button>
+            </>
+          ) : null}
+          {hold && !hold.isOwn && can('override-take') ? (
+            <button type="button" onClick={() => setOverruling(true)}>
+              Take over
+            </button>
+          ) : null}
+        </CallSheet>
+      </div>
+      <div className={css.others}>
+        {can('enter-report') ? (
+          <button type="button" onClick={() => setOpen({ what: 'report', correcting: null })}>
+            Enter a report by phone
+          </button>
+        ) : null}
+        {can('record-staff-event') ? (
+          <button type="button" onClick={() => setOpen({ what: 'event' })}>
+            Record an event
+          </button>
+        ) : null}
+        {can('change-orders') ? (
+          <button type="button" onClick={() => setOpen({ what: 'orders' })}>
+            Change orders
+          </button>
+        ) : null}
+        {can('enrol') ? (
+          <button type="button" onClick={() => setOpen({ what: 'link' })}>
+            New check-in link
+          </button>
+        ) : null}
+      </div>
+      <div className={css.below}>
+        <FlagsList page={page} />
+        <CallsList page={page} />
+        <ReportsList page={page} onCorrect={correct} />
+      </div>
+      <PatientForms
+        page={page}
+        open={open}
+        now={now}
+        onClose={() => setOpen(null)}
+        onDone={(text) => {
+          setOpen(null)
+          setSays(text)
+        }}
+      />
+      {overruling ? (
+        <OverruleDialog
+          patientId={id}
+          name={page.patient.name}
+          holder={page.hold?.name ?? 'Somebody'}
+          hold={holding}
+          onClose={() => setOverruling(false)}
+        />
+      ) : null}
+    </>
+  )
+}

@@ -1,0 +1,76 @@
+'use client'
+
+import { useState } from 'react'
+import { patientDoor } from '@/lib/client/queries.ts'
+import { useSend } from '@/lib/client/use-send.ts'
+import { inPlace } from '@/lib/domain/call-sheet.ts'
+import { NOTE_MAX } from '@/lib/domain/limits.ts'
+import { fullDate, inputTime } from '@/lib/domain/local-time.ts'
+import type { PatientPage } from '@/lib/domain/patient-page.ts'
+import type { Report } from '@/lib/domain/record.ts'
+import { Receipt } from '@/lib/domain/submission.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { Field } from '../parts/field.tsx'
+import form from '../parts/form.module.css'
+import { FormFoot } from '../parts/form-foot.tsx'
+import { DrainPart } from './report-drain.tsx'
+import { draftOf, emptyReport, type ReportDraft, reportFaults, toSubmission } from './report-draft.ts'
+import { SymptomsPart } from './report-symptoms.tsx'
+
+type Props = { page: PatientPage; correcting: Report | null; now: number; onClose: () => void; onDone: (says: string) => void }
+
+/** What the patient says on the phone, entered by who hears it; or a correction of a report, which keeps the old one. */
+export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) {
+  const { patient, record } = page
+  const zone = patient.timeZone
+  const drains = correcting ? record.drains : inPlace(page)
+  const ids = drains.map(({ id }) => id)
+  const [draft, setDraft] = useState<ReportDraft>(() =>
+    correcting ? draftOf(correcting, page.reports[correcting.id]?.note ?? '', ids, zone) : emptyReport(ids, now, zone),
+  )
+  const [faults, setFaults] = useState<Record<string, string>>({})
+  const { send, isSending, fault } = useSend(`${patientDoor(patient.id)}/reports`, Receipt, ({ receipt, advice }) =>
+    onDone(`Report ${receipt} is stored. ${advice.map(({ text }) => text).join(' ')}`.trim()),
+  )
+  const set = (part: Partial<ReportDraft>) => setDraft((before) => ({ ...before, ...part }))
+  const hint = `Times are the patient’s own (${zone.replaceAll('_', ' ')}, now ${inputTime(now, zone).slice(11)}). Leave out what was not asked.`
+
+  return (
+    <Dialog
+      wide
+      title={correcting ? `Correct a report of ${patient.name}` : `Report by phone of ${patient.name}`}
+      about={`${fullDate(patient.birthDate)} · ${patient.recordNumber}`}
+      onClose={onClose}
+    >
+      <form
+        noValidate
+        onSubmit={(event) => {
+          event.preventDefault()
+          const found = reportFaults(draft, zone)
+          setFaults(found)
+          if (Object.keys(found).length === 0 && !fault?.stored) send(toSubmission(draft, zone, correcting?.id ?? null))
+        }}
+      >
+        <div className={form.form}>
+          <p className={form.hint}>{hint}</p>
+          {correcting ? <p>This replaces the whole report; the old one stays in sight, struck out.</p> : null}
+          {drains.map(({ id }) => (
+            <DrainPart key={id} drain={id} label={page.labels[id]?.label ?? id} draft={draft} set={set} faults={faults} />
+          ))}
+          <SymptomsPart draft={draft} set={set} faults={faults} />
+          <Field label="In their words">
+            {(wired) => (
+              <textarea {...wired} maxLength={NOTE_MAX} value={draft.note} onChange={(event) => set({ note: event.target.value })} />
+            )}
+          </Field>
+          {Object.keys(faults).length > 0 ? (
+            <p role="alert" className={form.fault}>
+              {faults.whole ?? 'Something above still needs a look; it is marked.'}
+            </p>
+          ) : null}
+        </div>
+        <FormFoot main={correcting ? 'Store the correction' : 'Store the report'} isSending={isSending} fault={fault} onClose={onClose} />
+      </form>
+    </Dialog>
+  )
+}

@@ -1,0 +1,87 @@
+'use client'
+
+import { useState } from 'react'
+import { reporterLabels } from '@/lib/domain/labels.ts'
+import { dayAndTime } from '@/lib/domain/local-time.ts'
+import type { PatientPage } from '@/lib/domain/patient-page.ts'
+import type { Report } from '@/lib/domain/record.ts'
+import { reportLines } from '@/lib/domain/report-text.ts'
+import { replacements } from '@/lib/domain/standing-reports.ts'
+import css from './patient.module.css'
+
+const STEP = 20
+
+type Props = { page: PatientPage; onCorrect: ((report: Report) => void) | null }
+
+/** The reports, the newest first; what a correction replaced stands struck out below it. */
+export function ReportsList({ page, onCorrect }: Props) {
+  const [shown, setShown] = useState(STEP)
+  const replaced = replacements(page.record.reports)
+  const standing = page.record.reports
+    .filter(({ id }) => !replaced.has(id))
+    .toSorted((a, b) => Date.parse(b.receivedAt) - Date.parse(a.receivedAt))
+  const earlierOf = (id: string) => page.record.reports.filter((report) => replaced.get(report.id) === id)
+  return (
+    <section aria-labelledby="reports" className={css.section}>
+      <h2 id="reports">Reports</h2>
+      {standing.length === 0 ? <p className={css.quiet}>None so far.</p> : null}
+      <ul className={css.list}>
+        {standing.slice(0, shown).map((report) => (
+          <li key={report.id}>
+            <OneReport report={report} page={page} earlier={earlierOf(report.id)} onCorrect={onCorrect} />
+          </li>
+        ))}
+      </ul>
+      {standing.length > shown ? (
+        <button type="button" data-quiet onClick={() => setShown(shown + STEP)}>
+          Show {Math.min(STEP, standing.length - shown)} more of {standing.length}
+        </button>
+      ) : null}
+    </section>
+  )
+}
+
+type OneProps = Props & { report: Report; earlier: Report[] }
+
+function OneReport({ report, page, earlier, onCorrect }: OneProps) {
+  const about = page.reports[report.id]
+  const zone = page.clinic.timeZone
+  const naming = {
+    nameOf: (drain: string) => page.labels[drain]?.label ?? drain,
+    now: Date.parse(report.receivedAt),
+    zone: page.record.timeZone,
+  }
+  const from = about ? reporterLabels[about.reporter] : 'not known who'
+  return (
+    <article>
+      <h3>
+        {dayAndTime(report.receivedAt, zone)}
+        <span className={css.plain}>
+          {' '}
+          · {from}
+          {about?.enteredBy ? `, entered by ${about.enteredBy}` : ''}
+          {earlier.length > 0 ? ' · corrected' : ''}
+        </span>
+        {onCorrect ? (
+          <button type="button" data-quiet className={css.inline} onClick={() => onCorrect(report)}>
+            Correct<span className="for-reader"> the report of {dayAndTime(report.receivedAt, zone)}</span>
+          </button>
+        ) : null}
+      </h3>
+      {reportLines(report, naming).map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      {about?.note ? <p>“{about.note}”</p> : null}
+      {earlier.map((old) => (
+        <div key={old.id} className={css.old}>
+          <p>Before, received {dayAndTime(old.receivedAt, zone)}:</p>
+          {reportLines(old, naming).map((line) => (
+            <p key={line}>
+              <del>{line}</del>
+            </p>
+          ))}
+        </div>
+      ))}
+    </article>
+  )
+}

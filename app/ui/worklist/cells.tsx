@@ -1,0 +1,143 @@
+'use client'
+
+import Link from 'next/link'
+import { fullDate } from '@/lib/domain/local-time.ts'
+import { may } from '@/lib/domain/staff.ts'
+import type { WorklistRow } from '@/lib/domain/worklist.ts'
+import { Marks } from '../parts/marks.tsx'
+import css from './cells.module.css'
+import { useDesk } from './desk.tsx'
+import { actByText, drainText, flagLines, heardText, holdText, upkeepNames } from './row-text.ts'
+import { Spark } from './spark.tsx'
+
+const MOST_LINES = 3
+
+export function ActByCell({ row }: { row: WorklistRow }) {
+  const { now, clinicZone } = useDesk()
+  const { time, isNow, isOver, label, away, theirs } = actByText(row, now, clinicZone)
+  return (
+    <>
+      <p className={isNow || isOver ? `${css.time} ${css.over}` : css.time}>
+        <Marks urgency={row.urgency} large />
+        <b>{time}</b>
+      </p>
+      <p className={css.small}>
+        {label}
+        {away ? ` · ${away}` : ''}
+      </p>
+      {theirs ? <p className={css.small}>{theirs}</p> : null}
+    </>
+  )
+}
+
+export function PatientCell({ row }: { row: WorklistRow }) {
+  return (
+    <>
+      <Link href={`/patients/${row.patientId}`} className={css.name} data-row-link prefetch={false}>
+        {row.name}
+      </Link>
+      <p className={css.small}>
+        {fullDate(row.birthDate)} · {row.recordNumber}
+      </p>
+    </>
+  )
+}
+
+export function DrainCell({ row }: { row: WorklistRow }) {
+  const { now } = useDesk()
+  return row.drains.map((drain) => {
+    const { name, about } = drainText(drain, now, row.timeZone)
+    return (
+      <div key={drain.id} className={css.drain}>
+        <p>{name}</p>
+        <p className={css.small}>{about}</p>
+      </div>
+    )
+  })
+}
+
+export function FindingsCell({ row }: { row: WorklistRow }) {
+  const lines = flagLines(row)
+  const due = upkeepNames(row.flags)
+  const more = lines.length - MOST_LINES
+  return (
+    <>
+      {lines.slice(0, MOST_LINES).map(({ id, drain, lead, rest, owed }) => (
+        <p key={id}>
+          {drain ? `${drain}: ` : ''}
+          <b>{lead}</b>
+          {rest}
+          {owed ? <span className={css.owed}> Over by now, but nobody has spoken to them.</span> : null}
+        </p>
+      ))}
+      {more > 0 ? <p className={css.small}>and {more} more on the patient’s page</p> : null}
+      {row.flags.length === 0 ? <p>A call was promised; nothing is flagged.</p> : null}
+      {due.length > 0 ? (
+        <p className={css.small}>
+          {lines.length > 0 ? 'Also due: ' : 'Due: '}
+          {due.join(', ')}
+        </p>
+      ) : null}
+    </>
+  )
+}
+
+export function OutputCell({ row }: { row: WorklistRow }) {
+  return row.drains.map((drain) => (
+    <div key={drain.id} className={css.drain}>
+      <Spark drain={drain} />
+    </div>
+  ))
+}
+
+export function HeardCell({ row }: { row: WorklistRow }) {
+  const { now, clinicZone } = useDesk()
+  const { time, from } = heardText(row.lastHeardAt, row.lastHeardFrom, now, clinicZone)
+  return (
+    <>
+      <p>{time}</p>
+      <p className={css.small}>{from}</p>
+    </>
+  )
+}
+
+export function WithCell({ row }: { row: WorklistRow }) {
+  const { now, staff, busy, take, release, overrule, call } = useDesk()
+  const hold = holdText(row.hold, now, staff.id)
+  const tries = row.attempts > 0 ? `${row.attempts} ${row.attempts === 1 ? 'try' : 'tries'}, not reached` : ''
+  const isBusy = busy === row.patientId
+  const owed = row.flags.some(({ state }) => state === 'owed')
+  return (
+    <>
+      {hold ? (
+        <p className={css.owed}>
+          {hold.who} · {hold.left}
+        </p>
+      ) : null}
+      {!hold && owed ? <p className={css.owed}>owed a call</p> : null}
+      {tries ? <p className={css.small}>{tries}</p> : null}
+      <div className={css.steps}>
+        {hold === null && may(staff.role, 'take-row') ? (
+          <button type="button" onClick={() => take(row)} aria-disabled={isBusy}>
+            Take<span className="for-reader"> {row.name}</span>
+          </button>
+        ) : null}
+        {hold?.isOwn ? (
+          <>
+            <button type="button" data-main onClick={() => call(row)}>
+              Record call<span className="for-reader"> to {row.name}</span>
+            </button>
+            <button type="button" data-quiet onClick={() => release(row)} aria-disabled={isBusy}>
+              Give back<span className="for-reader"> {row.name}</span>
+            </button>
+          </>
+        ) : null}
+        {hold && !hold.isOwn && may(staff.role, 'override-take') ? (
+          <button type="button" data-quiet onClick={() => overrule(row)}>
+            Take over<span className="for-reader"> {row.name}</span>
+          </button>
+        ) : null}
+      </div>
+    </>
+  )
+}

@@ -1,0 +1,32 @@
+import { fileURLToPath } from 'node:url'
+import { defineConfig, devices } from '@playwright/test'
+import { findBrowser } from '../lib/commands/setup/browser.mjs'
+
+const here = (name: string) => fileURLToPath(new URL(name, import.meta.url))
+const report = process.env.OUTFLOW_E2E_REPORT
+
+// As root in a container Chromium needs --no-sandbox; the rest keeps it from calling home.
+const flags =
+  '--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking ' +
+  '--disable-component-update --disable-sync'
+
+export default defineConfig({
+  testDir: here('.'),
+  testMatch: '**/*.spec.ts',
+  outputDir: here('../test-results'),
+  globalSetup: here('./support/prepare.ts'),
+  // The journeys hold the server to times in seconds: nothing else runs beside them on two cores.
+  workers: 1,
+  retries: 0,
+  forbidOnly: true,
+  timeout: 60_000,
+  expect: { timeout: 10_000 },
+  reporter: report ? [['list'], ['json', { outputFile: report }]] : [['list']],
+  use: {
+    ...devices['Desktop Chrome'],
+    viewport: { width: 1366, height: 768 },
+    locale: 'en-GB',
+    trace: 'retain-on-failure',
+    launchOptions: { executablePath: findBrowser() ?? undefined, args: flags.split(' ') },
+  },
+})

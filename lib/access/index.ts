@@ -1,0 +1,6 @@
+export { type NewStaff, createStaff, disableAccount, listStaff, setRole } from './accounts.ts'
+export { addressTrouble, baseUrl, isSecure } from './base-url.ts'
+export { recordAccess } from './record.ts'
+export { linkToSetPassword } from './reset-token.ts'
+export { staffFromHeaders } from './staff-from-headers.ts'
+export { type ChainVerdict, verifyChain } from './verify-chain.ts'

@@ -1,0 +1,56 @@
+import { parseArgs } from 'node:util'
+import { now } from '../clock.ts'
+import { ruleCount } from './bench/general-engine.ts'
+import { measure } from './bench/measure.ts'
+import type { Figure } from './evaluate/figures.ts'
+import { progressBar } from './evaluate/progress.ts'
+
+const usage = 'npm run bench -- [--rounds N] [--patients N] [--json]'
+
+function whole(text: string | undefined, otherwise: number, name: string): number {
+  if (text === undefined) return otherwise
+  const value = Number(text)
+  if (!Number.isInteger(value) || value < 1 || value > 1_000_000)
+    throw new RangeError(`--${name} is ${text}; accepted: a whole number from 1 to 1000000`)
+  return value
+}
+
+function asText(figures: readonly Figure[]): string {
+  const width = Math.max(...figures.map(({ name }) => name.length))
+  const lines = figures.map(({ name, value, low, high, unit, aim, holds }) => {
+    const range = low === null ? '' : ` (${low} to ${high})`
+    const verdict = aim === null ? '' : `, aim ${aim}: ${holds ? 'holds' : 'DOES NOT HOLD'}`
+    return `  ${name.padEnd(width)}  ${value}${range} ${unit}${verdict}`
+  })
+  return [
+    'A 90-day record of one nephrostomy with 4 readings a day; standing: with three findings for a month (or a week).',
+    'Growth: 360 days against 30, of the record and of what stands. Processor time; in brackets the smallest and the largest round.',
+    `sum: a loop that only parses the same instants and sums by local day. general engine: json-rules-engine, ${ruleCount} rules over ready facts.`,
+    ...lines,
+  ].join('\n')
+}
+
+try {
+  const { values } = parseArgs({
+    options: {
+      rounds: { type: 'string' },
+      patients: { type: 'string' },
+      json: { type: 'boolean' },
+      help: { type: 'boolean' },
+    },
+  })
+  if (values.help) console.log(usage)
+  else {
+    const rounds = whole(values.rounds, 15, 'rounds')
+    const patients = whole(values.patients, 10_000, 'patients')
+    const size = { rounds, patients, warmUpMs: 400, roundMs: 120 }
+    const progress = { panel: progressBar('panel', size.patients), turns: progressBar('turns', size.rounds) }
+    const figures = await measure(size, progress)
+    console.log(
+      values.json ? JSON.stringify({ command: 'bench', at: now().toISOString(), figures }) : asText(figures),
+    )
+  }
+} catch (error) {
+  console.error(error instanceof Error ? error.message : String(error), `\n${usage}`)
+  process.exitCode = 2
+}

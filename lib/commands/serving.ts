@@ -1,0 +1,15 @@
+import { addressTrouble, baseUrl } from '../access/base-url.ts'
+import { errorForLog, log } from '../http/log.ts'
+import { startDelivery } from '../notify/deliver.ts'
+import { startSweep } from '../worklist/index.ts'
+import { noteHeads } from './note-heads.ts'
+
+/** What runs in the server's process beside the requests: the sweep and the delivery of letters. */
+export function startServing(): void {
+  const trouble = addressTrouble()
+  if (trouble) log.warn(trouble)
+  startSweep((error, patientId) => log.error({ patientId, error: errorForLog(error) }, 'the sweep met an error'))
+  const house = { origin: baseUrl().origin, onCall: process.env.OUTFLOW_ONCALL_EMAIL ?? null }
+  startDelivery(house, (error, letterId) => log.error({ letterId, error: errorForLog(error) }, 'a letter could not be sent'))
+  noteHeads().catch((error) => log.error({ error: errorForLog(error) }, 'the heads of the access record could not be noted'))
+}

@@ -1,0 +1,52 @@
+import { withOurHeaders } from './answer.ts'
+
+export const HEARTBEAT_MS = 10_000
+
+export type EventSource = {
+  /** Starts to hear; what it returns ends that. */
+  follow: (send: (event: string, data: unknown) => void) => () => void
+  /** Asked at each heartbeat: whether the one who listens still may. */
+  stillMay: () => Promise<boolean>
+  /** Aborts when the browser has gone. */
+  signal: AbortSignal
+  heartbeatMs?: number
+}
+
+/**
+ * Server-sent events. A comment every 10 s keeps proxies from closing a quiet stream and shows the server that
+ * a browser has gone; at each, the right to listen is looked at again.
+ */
+export function eventStream({ follow, stillMay, signal, heartbeatMs = HEARTBEAT_MS }: EventSource): Response {
+  let end = () => {}
+  const stream = new ReadableStream<Uint8Array>({
+    start(controller) {
+      const text = new TextEncoder()
+      const write = (line: string) => controller.enqueue(text.encode(line))
+      const unfollow = follow((event, data) => write(`event: ${event}\ndata: ${JSON.stringify(data)}\n\n`))
+      const beat = setInterval(async () => {
+        if (await stillMay().catch(() => false)) {
+          if (!over) write(': still here\n\n')
+        } else end()
+      }, heartbeatMs)
+      let over = false
+      end = () => {
+        if (over) return
+        over = true
+        clearInterval(beat)
+        unfollow()
+        signal.removeEventListener('abort', end)
+        try {
+          controller.close()
+        } catch {
+          // the browser's side has closed it already
+        }
+      }
+      signal.addEventListener('abort', end)
+      write('retry: 3000\n\n')
+      if (signal.aborted) end()
+    },
+    cancel: () => end(),
+  })
+  const headers = { 'Content-Type': 'text/event-stream; charset=utf-8', 'X-Accel-Buffering': 'no' }
+  return withOurHeaders(new Response(stream, { headers }))
+}

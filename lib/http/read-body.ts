@@ -1,0 +1,41 @@
+import { Refusal } from '../domain/problem.ts'
+import { BODY_MAX_BYTES } from '../domain/submission.ts'
+
+const tooLarge = () => new Refusal('too-large', `The body has more than ${BODY_MAX_BYTES / 1024} KiB; accepted: at most that.`)
+const noJson = (detail: string) => new Refusal('invalid-input', detail, [{ field: '(whole)', message: 'accepted: one JSON value in UTF-8, sent as application/json' }])
+
+/**
+ * The JSON of a request. Counted while it is read, so that no more than the limit is ever held, whatever the
+ * request says of its length.
+ * @throws Refusal too-large, invalid-input
+ */
+export async function readJson(request: Request): Promise<unknown> {
+  if (!/^application\/json\s*(;|$)/i.test(request.headers.get('content-type') ?? '')) throw noJson('The body is not said to be JSON.')
+  const text = await readText(request)
+  try {
+    return JSON.parse(text)
+  } catch {
+    throw noJson('The body is not JSON.')
+  }
+}
+
+async function readText(request: Request): Promise<string> {
+  if (Number(request.headers.get('content-length')) > BODY_MAX_BYTES) throw tooLarge()
+  const pieces: Uint8Array[] = []
+  let bytes = 0
+  for (const reader = request.body?.getReader(); reader; ) {
+    const { done, value } = await reader.read()
+    if (done) break
+    bytes += value.byteLength
+    if (bytes > BODY_MAX_BYTES) {
+      await reader.cancel().catch(() => undefined)
+      throw tooLarge()
+    }
+    pieces.push(value)
+  }
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(Buffer.concat(pieces))
+  } catch {
+    throw noJson('The body is not UTF-8.')
+  }
+}

@@ -1,0 +1,34 @@
+import { type Draft, type DrainAnswers, newDraft } from '../../app/check-in/answers/draft.ts'
+import type { CheckInDrain, CheckInView } from '../../lib/domain/check-in.ts'
+
+/** An invented person with one kidney tube, as the check-in page is given them. */
+export const kidney: CheckInDrain = {
+  id: 'd1',
+  label: 'left kidney',
+  kind: 'nephrostomy',
+  course: 'steady',
+  capped: false,
+  flush: { volumeMl: 10, everyHours: 24 },
+  dressingEveryHours: 48,
+  bagCapacityMl: 600,
+  markMl: null,
+  recent: [
+    { at: '2026-03-01T15:00:00.000Z', volumeMl: 390 },
+    { at: '2026-03-02T15:00:00.000Z', volumeMl: 410 },
+  ],
+}
+
+export const viewOf = (...drains: CheckInDrain[]): CheckInView => ({
+  asOf: '2026-03-03T15:00:00.000Z',
+  clinic: { name: 'Larkfield clinic (invented)', phone: '555-0142', afterHoursPhone: null, demo: true },
+  patient: { id: 'p1', firstName: 'Imre', timeZone: 'America/Denver' },
+  drains,
+  lastReportAt: null,
+})
+
+export const now = new Date('2026-03-03T15:00:00.000Z')
+
+export function draftOf(drain: DrainAnswers = {}, more: Partial<Draft> = {}): Draft {
+  const draft: Draft = { ...newDraft(viewOf(kidney), 'key-1', now.toISOString()), ...more }
+  return Object.keys(drain).length ? { ...draft, drains: { d1: drain } } : draft
+}

@@ -1,0 +1,11 @@
+import { expect, it } from 'vitest'
+import { runPanel } from '../../../lib/commands/bench/panel.ts'
+
+it('streams the patients, tells how far it is, and reports seconds and peak memory', () => {
+  const told: number[] = []
+  const times = runPanel(20, 10, (done) => told.push(done))
+  expect(times.patients).toBe(20)
+  expect(times.assessSeconds).toBeLessThan(times.seconds)
+  expect(times.peakMegabytes).toBeGreaterThan(10)
+  expect(told.at(-1)).toBe(20)
+})
