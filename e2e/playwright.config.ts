@@ -13,7 +13,7 @@ const flags =
 export default defineConfig({
   testDir: here('.'),
   testMatch: '**/*.spec.ts',
-  outputDir: here('../test-results'),
+  outputDir: here('../.cache/e2e'),
   globalSetup: here('./support/prepare.ts'),
   // The journeys hold the server to times in seconds: nothing else runs beside them on two cores.
   workers: 1,

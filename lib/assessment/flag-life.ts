@@ -158,7 +158,7 @@ function lookAgain(
   if (!target || !promised) return NOTHING
   const kept = due.filter(({ id }) => id !== target.id).map((flag) => ({ ...flag, lookAgainAt: null }))
   const moved = standing
-    ? andThen({ ...standing, lookAgainAt: promised }, finding, now)
+    ? andThen({ ...standing, lookAgainAt: promised, spokenAt: spokenSince(standing, promised) }, finding, now)
     : giveBack(
         { ...target, lookAgainAt: promised },
         finding,
@@ -168,6 +168,10 @@ function lookAgain(
       )
   return { flags: [...moved.flags, ...kept], steps: moved.steps }
 }
+
+/** Only a call at the promised time or after it keeps the promise; an earlier one leaves it to be kept. */
+const spokenSince = ({ spokenAt }: KeptFlag, promised: string): string | null =>
+  spokenAt !== null && Date.parse(spokenAt) >= Date.parse(promised) ? spokenAt : null
 
 /** A standing flag that takes a promise over: moved as ever, and kept even if nothing else has changed. */
 function andThen(flag: KeptFlag, finding: Finding | null, now: string): Moves {

@@ -31,9 +31,12 @@ const byUrgency: Partial<Record<Urgency, string>> = {
     'Cannot be reached within the hour: next contact on the chart, then the responsible clinician.',
 }
 
+/** A call ends in few steps. */
+const MOST_STEPS = 3
+
 /** The reminders for what stands, the most pressing first, each once. */
 export function callNext(standing: readonly { code: FindingCode; urgency: Urgency }[]): string[] {
-  const steps = standing.map(({ code }) => nextByCode[code])
+  const steps = [...new Set(standing.map(({ code }) => nextByCode[code]))].filter(Boolean).slice(0, MOST_STEPS)
   const reach = standing.map(({ urgency }) => byUrgency[urgency]).find(Boolean)
-  return [...new Set([...steps, reach])].filter((text) => text !== undefined)
+  return [...steps, reach].filter((text) => text !== undefined)
 }

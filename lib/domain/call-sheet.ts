@@ -1,11 +1,13 @@
 import { callNext } from './call-next.ts'
 import { callQuestions } from './call-questions.ts'
+import { capital } from './capital.ts'
 import { emphasis } from './emphasis.ts'
 import { isUrinary } from './kinds.ts'
 import { agreedLabels, easeLabels, kindLabels, outcomeLabels, sideLabels } from './labels.ts'
-import { dayMonth, daysBetween, localDate, weekday, when } from './local-time.ts'
+import { clockTime, dayMonth, daysBetween, localDate, shortTimes, weekday, when } from './local-time.ts'
 import type { PatientPage } from './patient-page.ts'
 import type { Drain } from './record.ts'
+import { notSaidAlready } from './said-already.ts'
 import { standingReports } from './standing-reports.ts'
 import { urgencyRank } from './words.ts'
 
@@ -33,9 +35,13 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
       (a, b) => urgencyRank[b.urgency] - urgencyRank[a.urgency] || Date.parse(a.actBy) - Date.parse(b.actBy),
     )
   const several = inPlace(page).length > 1
+  // A sentence's times are the patient's: where the clinic's clock shows another time they keep their date.
+  const { timeZone: theirs } = page.record
+  const isSameClock = clockTime(now, theirs) === clockTime(now, page.clinic.timeZone)
+  const short = (text: string) => (isSameClock ? shortTimes(text, now, theirs) : text)
   return {
-    situation: standing.map(({ finding, state, drain }) => {
-      const [lead, rest] = emphasis(finding.says)
+    situation: notSaidAlready(standing).map(({ finding, state, drain }) => {
+      const [lead, rest] = emphasis(finding.says).map(short) as [string, string]
       return {
         lead: several && drain ? `${nameOf(page, drain)}: ${lead}` : lead,
         rest,
@@ -48,7 +54,7 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
     ],
     seen: inPlace(page).flatMap((drain) => seenLines(page, drain, several)),
     ask: [...new Set(standing.flatMap(({ code }) => callQuestions[code]))].slice(0, MOST_QUESTIONS),
-    then: callNext(standing),
+    then: callNext(notSaidAlready(standing)),
   }
 }
 
@@ -65,7 +71,7 @@ export function inPlace({ record }: Pick<PatientPage, 'record'>): Drain[] {
   })
 }
 
-const nameOf = ({ labels }: PatientPage, drain: string) => labels[drain]?.label ?? drain
+const nameOf = ({ labels }: PatientPage, drain: string) => capital(labels[drain]?.label ?? drain)
 
 /** When the tube that lies now came in. */
 export function tubeSince({ record }: Pick<PatientPage, 'record'>, drain: Drain): string {

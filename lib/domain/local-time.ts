@@ -102,6 +102,22 @@ export function dayAndTime(instant: Instant | number, zone: string): string {
   return `${weekday(date)} ${dayMonth(date)}, ${clockTime(instant, zone)}`
 }
 
+/**
+ * A sentence with its times shortened as `when` has them: no date for today, no month within six days. The
+ * sentence's times are those of the zone.
+ * @example shortTimes('Pain 8 of 10 reported Tue 24 Nov, 17:39.', now, zone) // on that day: 'Pain 8 of 10 reported 17:39.'
+ */
+export function shortTimes(says: string, now: Instant | number, zone: string): string {
+  const today = localDate(now, zone)
+  const near = new Map(
+    [-6, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5, 6].map((days) => {
+      const date = addDays(today, days)
+      return [`${weekday(date)} ${dayMonth(date)}, `, days === 0 ? '' : `${weekday(date)} `]
+    }),
+  )
+  return says.replace(/[A-Z][a-z]{2} \d{1,2} [A-Z][a-z]{2}, (?=\d\d:\d\d)/g, (date) => near.get(date) ?? date)
+}
+
 /** How long, in the largest unit that fits. @example duration(5_400_000) // '1 h 30 min' */
 export function duration(ms: number): string {
   const minutes = Math.floor(Math.abs(ms) / 60_000)

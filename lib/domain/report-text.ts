@@ -1,3 +1,4 @@
+import { capital } from './capital.ts'
 import {
   appearanceLabels,
   easeLabels,
@@ -57,7 +58,7 @@ function symptomLines({ temperatureC, chills, pain, general, drains }: Symptoms,
     ...(general ?? []).map((one) => generalLabels[one]),
   ])
   return [
-    ...(body ? [body[0]?.toUpperCase() + body.slice(1)] : []),
+    ...(body ? [capital(body)] : []),
     ...(drains ?? []).flatMap((one) => drainLine(one, naming)),
   ]
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { auth } from '../access/auth.ts'
+import { handOver } from '../access/hand-over.ts'
 import { passwordTrouble } from '../access/password.ts'
 import { noteSignIn } from '../access/sign-in-note.ts'
 import { staffFromHeaders } from '../access/staff-from-headers.ts'
@@ -42,7 +42,7 @@ async function signIn(request: Request, body: () => Promise<unknown>): Promise<R
     if (error instanceof TooMany && error.isFirst) await noteSignIn(email, 'sign-in-blocked')
     throw error
   }
-  const response = await pass(request, { email, password })
+  const response = await handOver(request, { email, password })
   if (!response.ok) {
     await noteSignIn(email, 'sign-in-refused')
     throw new Refusal('not-signed-in', 'The e-mail address or the password is not right.')
@@ -54,7 +54,7 @@ async function signIn(request: Request, body: () => Promise<unknown>): Promise<R
 
 async function signOut(request: Request): Promise<Response> {
   const staff = await staffFromHeaders(request.headers, { extend: false })
-  const response = await pass(request, {})
+  const response = await handOver(request, {})
   if (staff) await noteSignIn(staff.email, 'sign-out')
   return done(response)
 }
@@ -64,7 +64,7 @@ async function requestReset(request: Request, body: () => Promise<unknown>): Pro
   const { email } = read(Forgotten, await body())
   await spend('reset-address', callerAddress(request.headers))
   void spend('reset-account', email)
-    .then(() => pass(request, { email }))
+    .then(() => handOver(request, { email }))
     .catch((error) => {
       if (!(error instanceof TooMany)) log.error({ error: errorForLog(error) }, 'a letter to set a password could not be made')
     })
@@ -76,17 +76,9 @@ async function setPassword(request: Request, body: () => Promise<unknown>): Prom
   await spend('set-password', callerAddress(request.headers))
   const message = passwordTrouble(newPassword)
   if (message) throw new Refusal('invalid-input', 'The password is not accepted.', [{ field: 'newPassword', message }])
-  const response = await pass(request, { token, newPassword })
+  const response = await handOver(request, { token, newPassword })
   if (!response.ok) throw new Refusal('link-not-valid', 'This link is not valid any more. Ask for a new one.')
   return done(response)
-}
-
-/** Hands a request with a checked body to the sign-in library. */
-function pass(request: Request, body: unknown): Promise<Response> {
-  const headers = new Headers(request.headers)
-  headers.set('content-type', 'application/json')
-  headers.delete('content-length')
-  return auth().handler(new Request(request.url, { method: 'POST', headers, body: JSON.stringify(body) }))
 }
 
 /**

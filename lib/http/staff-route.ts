@@ -44,7 +44,9 @@ export function staffRoute<Params = Record<string, never>>(action: Action, handl
       await permit(action)
       const params = await context.params
       const value = await handler({ staff, params, request, permit, body: () => readJson(request), key: () => idempotencyKey(headers) })
-      return value instanceof Response ? value : answer(value, said)
+      if (!(value instanceof Response)) return answer(value, said)
+      value.headers.set(ACTION_HEADER, action)
+      return value
     } catch (error) {
       return answerError(error, { method, path }, said)
     }

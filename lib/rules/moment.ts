@@ -23,7 +23,9 @@ const alone: Standing = { rank: 0, next: Number.POSITIVE_INFINITY }
 export function ask({ rule, drain }: Question, view: View, at: number): Verdict {
   if (rule.scope === 'patient') return rule.judge(view, at)
   const of = view.drains[drain]
-  if (!of?.tube.active) return quiet()
+  if (!of) return quiet()
+  // A drain that is still to be placed: there will be something to ask then.
+  if (!of.tube.active) return of.facts.placedAt > view.cut ? quiet(of.facts.placedAt) : quiet()
   return rule.judge(of, at, () => standing(view, at, of))
 }
 

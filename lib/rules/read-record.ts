@@ -10,8 +10,9 @@ export function readRecord(input: unknown): ReadRecord {
   const parsed = PatientRecord.safeParse(input)
   if (!parsed.success) return { record: null, faults: faultsOf(parsed.error, input) }
   const faults = parsed.data.drains.flatMap((drain, i) =>
-    overrideFaults(drain.plan.overrides ?? {}).map(({ name, message }) => ({
+    overrideFaults(drain.plan.overrides ?? {}).map(({ name, value, message }) => ({
       field: `drains[${i}].plan.overrides.${name}`,
+      value,
       message,
     })),
   )

@@ -197,11 +197,13 @@ export const overridable = ['declineRatio', 'stoppedHours', 'feverC', 'severePai
 const accepted = (name: ThresholdName) => `accepted: ${rows[name][2]} to ${rows[name][3]} ${rows[name][1]}`
 
 /** Faults of a drain's own thresholds: out of the stated range. Unknown names are refused by the record's shape. */
-export function overrideFaults(overrides: Overrides): { name: string; message: string }[] {
+export function overrideFaults(overrides: Overrides): { name: string; value: number; message: string }[] {
   return overridable.flatMap((name) => {
     const value = overrides[name]
     const [, , min, max] = rows[name]
-    return value === undefined || (value >= min && value <= max) ? [] : [{ name, message: accepted(name) }]
+    return value === undefined || (value >= min && value <= max)
+      ? []
+      : [{ name, value, message: accepted(name) }]
   })
 }
 

@@ -1,9 +1,9 @@
 import { z } from 'zod'
 import { Role, StaffMember } from '../domain/staff.ts'
 import type { Tx } from './client.ts'
-import { newId, type Rows, rowOf, rowsOf, sql } from './rows.ts'
+import { newId, type Rows, rowOf, rowsOf, sql, stored } from './rows.ts'
 
-const StoredStaff = StaffMember.extend({ disabledAt: z.string().nullable() })
+const StoredStaff = StaffMember.extend({ disabledAt: z.union([z.string(), z.date()]).nullable().transform((at) => (at ? stored(at) : null)) })
 export type StoredStaff = z.infer<typeof StoredStaff>
 
 const columns = sql`"id", "clinicId", "name", "email", "role", "disabledAt"`

@@ -49,5 +49,5 @@ function surge(usual: number | null, { resolvingSurgeRatio, resolvingSurgeMinMl 
 
 function removal({ kind }: Drain, { removalCollectionMl, removalBulbMl }: Limits): DayLimit[] {
   const mlPerDay = kind === 'collection' ? removalCollectionMl : kind === 'bulb' ? removalBulbMl : null
-  return mlPerDay === null ? [] : [{ mlPerDay, side: 'below', says: `removal considered under ${mlPerDay}` }]
+  return mlPerDay === null ? [] : [{ mlPerDay, side: 'below', says: `removal check under ${mlPerDay}` }]
 }

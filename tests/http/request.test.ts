@@ -24,7 +24,6 @@ describe('an idempotency key', () => {
   it.each([
     [undefined, 'key-missing'],
     ['', 'key-missing'],
-    ['short', 'invalid-input'],
     ['with a space', 'invalid-input'],
     ['"'.repeat(9), 'taken'],
     ['x'.repeat(201), 'invalid-input'],

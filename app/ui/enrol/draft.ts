@@ -1,3 +1,4 @@
+import { capital } from '@/lib/domain/capital.ts'
 import type { Enrolment, NewDrain } from '@/lib/domain/enrolment.ts'
 import { isUrinary } from '@/lib/domain/kinds.ts'
 import { inputTime, instantOf } from '@/lib/domain/local-time.ts'
@@ -72,8 +73,7 @@ const plainNames: Readonly<Record<DrainKind, string>> = {
 
 /** The plain name that follows from kind and side. @example suggestedLabel('nephrostomy', 'left') // 'Left kidney' */
 export function suggestedLabel(kind: DrainKind, side: Side | ''): string {
-  const name = side ? `${side} ${plainNames[kind]}` : plainNames[kind]
-  return `${name[0]?.toUpperCase() ?? ''}${name.slice(1)}`
+  return capital(side ? `${side} ${plainNames[kind]}` : plainNames[kind])
 }
 
 /** Another kind brings its own suggestions, unless the orders were changed by hand. */

@@ -42,7 +42,7 @@ export function DrainFields({ drain, path, faults, onChange }: Props) {
         <Field label="Placed, patient’s time" fault={faults[`${path}.placedAt`]}>
           {(wired) => <input {...wired} type="datetime-local" value={drain.placedAt} onChange={(event) => set({ placedAt: event.target.value })} />}
         </Field>
-        <Field label="Drains">
+        <Field label="Drainage">
           {(wired) => <Select {...wired} value={drain.drainage} onChange={(drainage) => set({ drainage: drainage || 'external' })} labels={drainageLabels} />}
         </Field>
         <Field label="Usual on the ward, mL a day" hint="empty: not known" fault={faults[`${path}.usualMlPerDay`]}>

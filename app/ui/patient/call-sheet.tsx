@@ -8,9 +8,10 @@ export function CallSheet({ page, now, children }: { page: PatientPage; now: num
   const { situation, background, seen, ask, then } = callSheet(page, now)
   return (
     <section className={css.sheet} aria-labelledby="call-sheet">
-      <h2 id="call-sheet" className={css.head}>
-        Call sheet
-      </h2>
+      <div className={css.head}>
+        <h2 id="call-sheet">Call sheet</h2>
+        <div className={css.actions}>{children}</div>
+      </div>
       <dl>
         <Part title="Situation">
           {situation.length === 0 ? <p>Nothing is flagged.</p> : null}
@@ -54,7 +55,6 @@ export function CallSheet({ page, now, children }: { page: PatientPage; now: num
           </Part>
         ) : null}
       </dl>
-      <div className={css.actions}>{children}</div>
     </section>
   )
 }

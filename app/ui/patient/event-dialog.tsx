@@ -4,6 +4,7 @@ import { useState } from 'react'
 import { z } from 'zod'
 import { patientDoor } from '@/lib/client/queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
+import { capital } from '@/lib/domain/capital.ts'
 import { eventLabels } from '@/lib/domain/labels.ts'
 import { fullDate, inputTime, instantOf } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
@@ -64,7 +65,7 @@ export function EventDialog({ page, now, onClose, onDone }: Props) {
           <Group legend="Drain" fault={faults.drain ?? faultOf(fault, 'drain')}>
             {record.drains.map(({ id }) => (
               <Choice key={id} type="radio" name="drain" checked={drain === id} onChange={() => setDrain(id)}>
-                {page.labels[id]?.label ?? id}
+                {capital(page.labels[id]?.label ?? id)}
               </Choice>
             ))}
           </Group>

@@ -1,3 +1,4 @@
+import { capital } from '@/lib/domain/capital.ts'
 import { confidenceLabels, findingLabels, flagStateLabels, stepLabels, urgencyLabels } from '@/lib/domain/labels.ts'
 import { dayAndTime } from '@/lib/domain/local-time.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
@@ -51,7 +52,7 @@ function OneFlag({ flag, page }: { flag: Flag; page: PatientPage }) {
     <article>
       <h3>
         <Marks urgency={flag.urgency} /> {findingLabels[flag.code]}
-        {drain ? `, ${page.labels[drain]?.label ?? drain}` : ''}
+        {drain ? `, ${capital(page.labels[drain]?.label ?? drain)}` : ''}
         <span className={css.plain}>
           {' '}
           · {urgencyLabels[flag.urgency].toLowerCase()} · {flagStateLabels[flag.state].toLowerCase()}

@@ -4,6 +4,7 @@ import { useState } from 'react'
 import { z } from 'zod'
 import { patientDoor } from '@/lib/client/queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
+import { capital } from '@/lib/domain/capital.ts'
 import { inPlace } from '@/lib/domain/call-sheet.ts'
 import { fullDate, inputTime, instantOf } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
@@ -33,7 +34,7 @@ export function OrdersDialog({ page, onClose, onDone }: Props) {
           <Group legend="Drain">
             {drains.map(({ id }) => (
               <Choice key={id} type="radio" name="orders-drain" checked={chosen === id} onChange={() => setChosen(id)}>
-                {page.labels[id]?.label ?? id}
+                {capital(page.labels[id]?.label ?? id)}
               </Choice>
             ))}
           </Group>

@@ -3,6 +3,7 @@
 import { useState } from 'react'
 import { patientDoor } from '@/lib/client/queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
+import { capital } from '@/lib/domain/capital.ts'
 import { inPlace } from '@/lib/domain/call-sheet.ts'
 import { NOTE_MAX } from '@/lib/domain/limits.ts'
 import { fullDate, inputTime } from '@/lib/domain/local-time.ts'
@@ -30,7 +31,7 @@ export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) 
   )
   const [faults, setFaults] = useState<Record<string, string>>({})
   const { send, isSending, fault } = useSend(`${patientDoor(patient.id)}/reports`, Receipt, ({ receipt, advice }) =>
-    onDone(`Report ${receipt} is stored. ${advice.map(({ text }) => text).join(' ')}`.trim()),
+    onDone([`Report ${receipt} is stored.`, ...(advice.length > 0 ? ['Say to them:', ...advice.map(({ text }) => text)] : [])].join(' ')),
   )
   const set = (part: Partial<ReportDraft>) => setDraft((before) => ({ ...before, ...part }))
   const hint = `Times are the patient’s own (${zone.replaceAll('_', ' ')}, now ${inputTime(now, zone).slice(11)}). Leave out what was not asked.`
@@ -55,7 +56,7 @@ export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) 
           <p className={form.hint}>{hint}</p>
           {correcting ? <p>This replaces the whole report; the old one stays in sight, struck out.</p> : null}
           {drains.map(({ id }) => (
-            <DrainPart key={id} drain={id} label={page.labels[id]?.label ?? id} draft={draft} set={set} faults={faults} />
+            <DrainPart key={id} drain={id} label={capital(page.labels[id]?.label ?? id)} draft={draft} set={set} faults={faults} />
           ))}
           <SymptomsPart draft={draft} set={set} faults={faults} />
           <Field label="In their words">

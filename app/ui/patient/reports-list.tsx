@@ -1,6 +1,7 @@
 'use client'
 
 import { useState } from 'react'
+import { capital } from '@/lib/domain/capital.ts'
 import { reporterLabels } from '@/lib/domain/labels.ts'
 import { dayAndTime } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
@@ -9,7 +10,7 @@ import { reportLines } from '@/lib/domain/report-text.ts'
 import { replacements } from '@/lib/domain/standing-reports.ts'
 import css from './patient.module.css'
 
-const STEP = 20
+const STEP = 8
 
 type Props = { page: PatientPage; onCorrect: ((report: Report) => void) | null }
 
@@ -47,7 +48,7 @@ function OneReport({ report, page, earlier, onCorrect }: OneProps) {
   const about = page.reports[report.id]
   const zone = page.clinic.timeZone
   const naming = {
-    nameOf: (drain: string) => page.labels[drain]?.label ?? drain,
+    nameOf: (drain: string) => capital(page.labels[drain]?.label ?? drain),
     now: Date.parse(report.receivedAt),
     zone: page.record.timeZone,
   }

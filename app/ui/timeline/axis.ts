@@ -7,11 +7,15 @@ export type Range = (typeof RANGES)[number]
 /** The one time axis of a chart: whole local days of the patient, from `first`, `count` of them. x 0 is the first midnight. */
 export type Axis = { zone: string; first: LocalDate; count: number }
 
-/** The axis that ends with the day of `now` and reaches back over the range, or to the first day that is known. */
+/** Fewer days are never shown: a bar would be as wide as a house. */
+const LEAST_DAYS = 14
+const MOST_DAYS = 730
+
+/** The axis that ends with the day of `now` and reaches back over the range, but not further than what is known. */
 export function axisOf(range: Range, firstKnown: LocalDate, now: number, zone: string): Axis {
   const today = localDate(now, zone)
   const known = Math.max(1, daysBetween(firstKnown, today) + 1)
-  const count = range === 'all' ? Math.min(known, 730) : range
+  const count = Math.max(LEAST_DAYS, Math.min(known, range === 'all' ? MOST_DAYS : range))
   return { zone, first: addDays(today, 1 - count), count }
 }
 

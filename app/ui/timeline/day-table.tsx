@@ -1,3 +1,4 @@
+import { capital } from '@/lib/domain/capital.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import { dayMonth, weekday } from '@/lib/domain/local-time.ts'
 import type { Axis } from './axis.ts'
@@ -9,7 +10,7 @@ type Props = { page: PatientPage; axis: Axis; tracks: Tracks; drains: readonly s
 
 /** The timeline as a table. */
 export function DayTable({ page, axis, tracks, drains }: Props) {
-  const labelOf = (drain: string) => (drains.length > 1 ? `Net output, ${page.labels[drain]?.label ?? drain}` : 'Net output')
+  const labelOf = (drain: string) => (drains.length > 1 ? `Net output, ${capital(page.labels[drain]?.label ?? drain)}` : 'Net output')
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
     <div className={css.scroll} tabIndex={0} role="region" aria-label="Timeline as a table">

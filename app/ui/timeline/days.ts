@@ -44,7 +44,7 @@ export function barText({ netMl, kind, isToday }: DayBar): string {
 export function topOf(rows: readonly DayRow[], usual: number | null): number {
   const most = Math.max(10, (usual ?? 0) * 1.2, ...rows.flatMap(({ bars }) => bars.map(({ netMl }) => netMl * 1.12)))
   const step = 10 ** Math.floor(Math.log10(most))
-  return [1, 1.5, 2, 3, 4, 5, 6, 8, 10].map((times) => times * step).find((round) => round >= most) ?? most
+  return [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10].map((times) => times * step).find((round) => round >= most) ?? most
 }
 
 /** The bottom of it: zero, or what came back negative. */

@@ -13,6 +13,7 @@ export function inksOf(element: Element): Inks {
     sheet,
     output,
     outputBefore: value('output-before'),
+    outputEdge: value('output-edge'),
     band: value('band'),
     bandEdge: value('band-edge'),
     owed: value('owed'),

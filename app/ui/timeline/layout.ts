@@ -5,14 +5,14 @@ export type Panel = { name: string; title: string; top: number; height: number; 
 export type Layout = { panels: Panel[]; left: number; right: number; height: number }
 
 const LEFT = 64
-const RIGHT = 12
+const RIGHT = 84
 const GAP = 8
 const AXIS = 28
 const LANE = 11
 
 /** Where each strip stands. The height follows from what there is; the output takes most of it. */
 export function layoutOf(drains: readonly string[], { flags }: Tracks, width: number): Layout {
-  const outputHeight = drains.length === 1 ? 200 : drains.length === 2 ? 130 : 100
+  const outputHeight = drains.length === 1 ? 240 : drains.length === 2 ? 140 : 110
   const lanes = Math.max(1, ...flags.map(({ lane }) => lane + 1))
   const wanted: Omit<Panel, 'top'>[] = [
     ...drains.map((drain) => ({ name: `output ${drain}`, title: '', height: outputHeight })),
@@ -31,5 +31,5 @@ export function layoutOf(drains: readonly string[], { flags }: Tracks, width: nu
     top += panel.height + (panel.name.startsWith('output') ? 22 : GAP)
     return placed
   })
-  return { panels, left: width < 500 ? 52 : LEFT, right: RIGHT, height: top + AXIS }
+  return { panels, left: width < 500 ? 52 : LEFT, right: width < 500 ? 64 : RIGHT, height: top + AXIS }
 }

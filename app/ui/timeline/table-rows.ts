@@ -10,7 +10,7 @@ export function tableRows(page: PatientPage, axis: Axis, tracks: Tracks, drains:
   const textOf = (points: readonly Point[], date: string) =>
     points
       .filter(({ at }) => localDate(at, axis.zone) === date)
-      .map(({ says }) => says.slice(says.indexOf('·') + 2))
+      .map(({ says }) => says.slice(says.indexOf('·') + 2).replace(/^(flush|dressing|pain) /, ''))
       .join('; ')
   return Array.from({ length: axis.count }, (_, i) => addDays(axis.first, axis.count - 1 - i)).map((date, i) => ({
     date,

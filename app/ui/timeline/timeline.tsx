@@ -1,6 +1,7 @@
 'use client'
 
 import { useMemo, useState } from 'react'
+import { capital } from '@/lib/domain/capital.ts'
 import { inPlace, tubeSince } from '@/lib/domain/call-sheet.ts'
 import { daysBetween, fullDate, localDate } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
@@ -38,7 +39,7 @@ export function Timeline({ page }: { page: PatientPage }) {
               const size = page.labels[drain.id]?.frenchSize
               return (
                 <span key={drain.id}>
-                  {page.labels[drain.id]?.label ?? drain.id}
+                  {capital(page.labels[drain.id]?.label ?? drain.id)}
                   {size ? ` · ${size} F` : ''} · since {fullDate(since)}, day {daysBetween(since, localDate(now, zone)) + 1}
                 </span>
               )

@@ -7,10 +7,8 @@ import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import { Marks } from '../parts/marks.tsx'
 import css from './cells.module.css'
 import { useDesk } from './desk.tsx'
-import { actByText, drainText, flagLines, heardText, holdText, upkeepNames } from './row-text.ts'
+import { actByText, drainText, flagText, heardText, holdText } from './row-text.ts'
 import { Spark } from './spark.tsx'
-
-const MOST_LINES = 3
 
 export function ActByCell({ row }: { row: WorklistRow }) {
   const { now, clinicZone } = useDesk()
@@ -57,12 +55,11 @@ export function DrainCell({ row }: { row: WorklistRow }) {
 }
 
 export function FindingsCell({ row }: { row: WorklistRow }) {
-  const lines = flagLines(row)
-  const due = upkeepNames(row.flags)
-  const more = lines.length - MOST_LINES
+  const { now, clinicZone } = useDesk()
+  const { lines, others, due } = flagText(row, now, clinicZone)
   return (
     <>
-      {lines.slice(0, MOST_LINES).map(({ id, drain, lead, rest, owed }) => (
+      {lines.map(({ id, drain, lead, rest, owed }) => (
         <p key={id}>
           {drain ? `${drain}: ` : ''}
           <b>{lead}</b>
@@ -70,7 +67,7 @@ export function FindingsCell({ row }: { row: WorklistRow }) {
           {owed ? <span className={css.owed}> Over by now, but nobody has spoken to them.</span> : null}
         </p>
       ))}
-      {more > 0 ? <p className={css.small}>and {more} more on the patient’s page</p> : null}
+      {others.length > 0 ? <p className={css.small}>Also: {others.join(', ')}</p> : null}
       {row.flags.length === 0 ? <p>A call was promised; nothing is flagged.</p> : null}
       {due.length > 0 ? (
         <p className={css.small}>

@@ -24,7 +24,7 @@ export function DayStrip({ rows, now, zone }: { rows: readonly WorklistRow[]; no
       </div>
       <svg className={css.hours} width="100%" height={90} aria-hidden="true">
         {strip.hours.map(({ share, text }, i) => (
-          <g key={text} className={i % 3 === 0 ? undefined : css.between}>
+          <g key={text} className={i % 6 === 0 ? undefined : i % 3 === 0 ? css.third : css.between}>
             <line x1={percent(share)} x2={percent(share)} y1={0} y2={HEIGHT + 6} className={css.hour} />
             <text x={percent(share)} y={HEIGHT + 22} textAnchor={share < 0.02 ? 'start' : 'middle'}>
               {text}

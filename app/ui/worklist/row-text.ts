@@ -1,8 +1,10 @@
+import { capital } from '@/lib/domain/capital.ts'
 import { emphasis } from '@/lib/domain/emphasis.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
 import type { Instant } from '@/lib/domain/instant.ts'
 import { findingLabels, urgencyLabels } from '@/lib/domain/labels.ts'
-import { clockTime, daysBetween, duration, localDate, when } from '@/lib/domain/local-time.ts'
+import { clockTime, daysBetween, duration, localDate, shortTimes, when } from '@/lib/domain/local-time.ts'
+import { notSaidAlready } from '@/lib/domain/said-already.ts'
 import type { Hold, RowDrain, WorklistRow } from '@/lib/domain/worklist.ts'
 
 /** The act by of a row in words: the time first, the urgency, how long still or how long over, the patient's hour. */
@@ -30,27 +32,38 @@ export function actByText(row: Pick<WorklistRow, 'urgency' | 'actBy' | 'timeZone
 export function drainText(drain: Pick<RowDrain, 'label' | 'frenchSize' | 'placedAt' | 'capped'>, now: number, zone: string) {
   const day = daysBetween(localDate(drain.placedAt, zone), localDate(now, zone)) + 1
   const size = drain.frenchSize === null ? '' : `${drain.frenchSize} F, `
-  return { name: drain.capped ? `${drain.label}, capped` : drain.label, about: `${size}day ${day}` }
+  const name = capital(drain.label)
+  return { name: drain.capped ? `${name}, capped` : name, about: `${size}day ${day}` }
 }
 
 export type FlagLine = { id: string; drain: string | null; lead: string; rest: string; owed: boolean }
+export type FlagText = { lines: FlagLine[]; others: string[]; due: string[] }
 
-/** A row's clinical flags as lines, the most pressing first, each with its drain where the patient has several. */
-export function flagLines(row: Pick<WorklistRow, 'flags' | 'drains'>): FlagLine[] {
+/** Sentences in a row; what else stands is named. */
+const MOST_LINES = 2
+
+/**
+ * A row's flags: the most pressing in sentences, each with its drain where the patient has several; the others
+ * by name; what is merely due apart. What `blocked-and-infected` says already is not said again beside it.
+ */
+export function flagText(row: Pick<WorklistRow, 'flags' | 'drains' | 'timeZone'>, now: number, clinicZone: string): FlagText {
   const several = row.drains.length > 1
-  return row.flags
-    .filter(({ nature }) => nature === 'clinical')
-    .map(({ id, drain, finding, state }) => {
-      const [lead, rest] = emphasis(finding.says)
+  const clinical = row.flags.filter(({ nature }) => nature === 'clinical')
+  const spoken = notSaidAlready(clinical).slice(0, MOST_LINES)
+  const isSameZone = clockTime(now, row.timeZone) === clockTime(now, clinicZone)
+  return {
+    lines: spoken.map(({ id, drain, finding, state }) => {
+      // Times of a sentence are the patient's: with another clock they keep their date, so that nobody takes them for ours.
+      const [lead, rest] = emphasis(finding.says).map((part) => (isSameZone ? shortTimes(part, now, row.timeZone) : part)) as [string, string]
       const label = several ? (row.drains.find((one) => one.id === drain)?.label ?? null) : null
       return { id, drain: label, lead, rest, owed: state === 'owed' }
-    })
+    }),
+    others: names(clinical.filter((flag) => !spoken.includes(flag))),
+    due: names(row.flags.filter(({ nature }) => nature === 'upkeep')),
+  }
 }
 
-/** What is due in a row beside its clinical flags, as short names. */
-export const upkeepNames = (flags: readonly Flag[]): string[] => [
-  ...new Set(flags.filter(({ nature }) => nature === 'upkeep').map(({ code }) => findingLabels[code].toLocaleLowerCase('en'))),
-]
+const names = (flags: readonly Flag[]): string[] => [...new Set(flags.map(({ code }) => findingLabels[code].toLocaleLowerCase('en')))]
 
 /** Who has a row and for how long still; null where nobody has, or no longer. */
 export function holdText(hold: Hold | null, now: number, selfId: string): { who: string; left: string; isOwn: boolean } | null {

@@ -6,16 +6,22 @@ type Item = {
   readonly run: (tx: Tx, now: Date) => Promise<void>
 }
 
-/** What is to happen, taken out in the order of time; what falls on one instant, in the order in which it was added. */
+/**
+ * What is to happen, taken out in the order of time; what falls on one instant, in the order in which it was added.
+ * What would come after the end is for whoever opens the worklist, and is left out.
+ */
 export class Agenda {
   private readonly items: Item[] = []
   private added = 0
+
+  constructor(private readonly endsAt: number) {}
 
   get size(): number {
     return this.items.length
   }
 
   add(at: number, run: Item['run']): void {
+    if (at > this.endsAt) return
     const item = { at, order: this.added++, run }
     let low = 0
     for (let high = this.items.length; low < high; ) {

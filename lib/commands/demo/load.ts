@@ -91,7 +91,7 @@ type Entry = {
 
 /** Walks through all that happened, in the order of time, and lets the nurses call about what stands. */
 class History {
-  private readonly agenda = new Agenda()
+  private readonly agenda: Agenda
   private readonly entries: Entry[]
   readonly total: number
   done = 0
@@ -102,6 +102,7 @@ class History {
     private readonly endsAt: Date,
     patients: readonly DemoPatient[],
   ) {
+    this.agenda = new Agenda(endsAt.getTime())
     this.entries = patients.map((demo, index) => ({
       demo,
       index,

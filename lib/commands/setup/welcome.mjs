@@ -27,8 +27,10 @@ function aboutDemo({ signIns, patientLink }, { url }) {
 }
 
 const firstSteps = [
-  'No demo scenario. The first administrator of a clinic is made in another terminal:',
+  'No demo scenario. An empty database gets its clinic and its first administrator in another terminal:',
+  '  npm run admin -- create-clinic --name "Your clinic" --zone America/Denver --phone 555-0100',
   '  npm run admin -- create-staff --role administrator --email you@your.clinic --name "Your Name"',
+  'The second prints a link with which that person sets a password.',
 ]
 
 /** @param {import('./server.mjs').Address} address */

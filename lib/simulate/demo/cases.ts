@@ -27,6 +27,8 @@ export type Case = {
   readonly reportMinutesAgo?: readonly number[]
   readonly onlyKidney?: boolean
   readonly missed?: MissedFate
+  /** Whose day-to-day chance is this patient’s, where the story needs a certain one. */
+  readonly seed?: number
   readonly says?: Saying
   readonly twoDrains?: boolean
   readonly adherence?: number
@@ -112,8 +114,8 @@ const today: readonly Case[] = [
     events: [
       {
         type: 'gradual-obstruction',
-        hoursAgo: 10 * 24,
-        fallDays: 14,
+        hoursAgo: 7 * 24,
+        fallDays: 10,
         fever: false,
         leak: false,
         calledAfterHours: null,
@@ -122,6 +124,7 @@ const today: readonly Case[] = [
       { type: 'silence', hoursAgo: 76, days: 30 },
     ],
     missed: 'separate',
+    seed: 43,
     reportMinutesAgo: [55],
     says: { note: 'I was at my sister’s and wrote the numbers down; here they all are.' },
   }),

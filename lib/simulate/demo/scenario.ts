@@ -47,7 +47,7 @@ function demoPatient(one: Case, index: number, endMs: number): DemoPatient {
         Math.max(...sudden.map(({ hoursAgo }) => hoursAgo), ...asked.map((minutes) => minutes / 60)) -
         0.5
       : undefined
-  const simulated = simulatePatient(FIRST_SEED + index, {
+  const simulated = simulatePatient(one.seed ?? FIRST_SEED + index, {
     start: new Date(endMs - hours * HOUR_MS).toISOString(),
     days: one.days,
     timeZone: DEMO_CLINIC.timeZone,

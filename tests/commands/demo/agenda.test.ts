@@ -3,7 +3,7 @@ import { Agenda } from '../../../lib/commands/demo/agenda.ts'
 
 describe('Agenda', () => {
   it('gives back in the order of time, and of adding where the time is one', () => {
-    const agenda = new Agenda()
+    const agenda = new Agenda(100)
     const names = new Map<unknown, string>()
     const add = (at: number, name: string) => {
       const run = async () => {}

@@ -1,11 +1,30 @@
 import { describe, expect, it } from 'vitest'
 import type { Report } from '../../../lib/domain/record.ts'
-import { closed, type DrainOverrides, days, drain, event, finding, flush, judged, reading, record, state, symptoms, times, urgency } from '../../support/build.ts'
+import {
+  closed,
+  type DrainOverrides,
+  days,
+  drain,
+  event,
+  finding,
+  flush,
+  judged,
+  reading,
+  record,
+  state,
+  symptoms,
+  times,
+  urgency,
+} from '../../support/build.ts'
 
 const hot = (hours: number) => symptoms(hours, { temperatureC: 38 })
 const cool = (hours: number) => symptoms(hours, { temperatureC: 36.8, chills: false })
-const both = (told: Report[], hours: number, order: DrainOverrides = {}, events: ReturnType<typeof event>[] = []) =>
-  urgency('blocked-and-infected', record(order, told, events), hours)
+const both = (
+  told: Report[],
+  hours: number,
+  order: DrainOverrides = {},
+  events: ReturnType<typeof event>[] = [],
+) => urgency('blocked-and-infected', record(order, told, events), hours)
 
 describe('fever or chills while a drain does not do its work', () => {
   it.each([
@@ -43,9 +62,16 @@ describe('fever or chills while a drain does not do its work', () => {
     expect(both([state(10, { leak: true }), hot(11)], 12, { kind })).toBe(expected)
   })
   it('held to this drain’s own fever', () => {
-    const told = [symptoms(11, { temperatureC: 37.8 }), state(10, { leak: true }), state(10, { leak: true }, { of: 'd2' })]
+    const told = [
+      symptoms(11, { temperatureC: 37.8 }),
+      state(10, { leak: true }),
+      state(10, { leak: true }, { of: 'd2' }),
+    ]
     const of = record([drain({ plan: { overrides: { feverC: 37.8 } } }), drain({ id: 'd2' })], told)
-    expect([urgency('blocked-and-infected', of, 12), urgency('blocked-and-infected', of, 12, 'd2')]).toEqual(['at-once', 'none'])
+    expect([urgency('blocked-and-infected', of, 12), urgency('blocked-and-infected', of, 12, 'd2')]).toEqual([
+      'at-once',
+      'none',
+    ])
   })
   it('of one drain says nothing of the other', () => {
     const of = record([drain(), drain({ id: 'd2' })], [state(10, { leak: true }), hot(11)])
@@ -65,7 +91,9 @@ describe('a capped drain', () => {
     expect(both([hot(54)], 55, {}, events)).toBe('none')
   })
   it('not with a tube before', () => {
-    expect(both([hot(35)], 36, {}, [event(20, 'capped'), event(30, 'uncapped'), event(31, 'exchanged')])).toBe('none')
+    expect(
+      both([hot(35)], 36, {}, [event(20, 'capped'), event(30, 'uncapped'), event(31, 'exchanged')]),
+    ).toBe('none')
   })
 })
 
@@ -81,9 +109,15 @@ describe('what ended, but was evidenced within 24 h of the fever', () => {
     expect(both([hot(1), cool(1.5), ...told], 13)).toBe('at-once') // the fever of before still counts
   })
   it('a drain that moved and was checked, or was out and the flag closed', () => {
-    expect(both([state(10, { position: 'moved' }), hot(33.9)], 34, {}, [event(12, 'position-checked')])).toBe('at-once')
-    expect(both([state(10, { position: 'moved' }), hot(34)], 34.1, {}, [event(12, 'position-checked')])).toBe('none')
-    expect(both([state(10, { position: 'out' }), hot(33.9)], 34, {}, [closed(12, 'drain-out')])).toBe('at-once')
+    expect(both([state(10, { position: 'moved' }), hot(33.9)], 34, {}, [event(12, 'position-checked')])).toBe(
+      'at-once',
+    )
+    expect(both([state(10, { position: 'moved' }), hot(34)], 34.1, {}, [event(12, 'position-checked')])).toBe(
+      'none',
+    )
+    expect(both([state(10, { position: 'out' }), hot(33.9)], 34, {}, [closed(12, 'drain-out')])).toBe(
+      'at-once',
+    )
   })
   it('a fall that was made good', () => {
     const told = days([400, 400, 400, 100, 400])
@@ -100,7 +134,10 @@ describe('what ended, but was evidenced within 24 h of the fever', () => {
 describe('how it ends', () => {
   it('24 h after the last fever, once a newer statement is free of it', () => {
     const of = record({}, [state(10, { leak: true }), hot(11), cool(13)])
-    expect([urgency('blocked-and-infected', of, 34.9), urgency('blocked-and-infected', of, 35)]).toEqual(['at-once', 'none'])
+    expect([urgency('blocked-and-infected', of, 34.9), urgency('blocked-and-infected', of, 35)]).toEqual([
+      'at-once',
+      'none',
+    ])
     expect(judged(of, 30).nextCheckAt).toBe('2026-03-03T11:00:00.000Z')
   })
   it('with the tube exchanged or removed', () => {
@@ -108,9 +145,16 @@ describe('how it ends', () => {
       expect(both([state(10, { leak: true }), hot(11)], 13, {}, [event(12, type)]), type).toBe('none')
   })
   it('tells both sides, and what they rest on', () => {
-    const found = finding('blocked-and-infected', record({}, [state(10, { leak: true }, { id: 'r1' }), symptoms(11, { temperatureC: 39 }, { id: 'r2' })]), 12)
+    const found = finding(
+      'blocked-and-infected',
+      record({}, [state(10, { leak: true }, { id: 'r1' }), symptoms(11, { temperatureC: 39 }, { id: 'r2' })]),
+      12,
+    )
     expect(found?.says).toContain('Temperature 39 °C')
     expect(found?.says).toContain('the site leaks')
-    expect(found?.evidence.map((e) => [e.report, e.what])).toEqual([['r2', 'temperature'], ['r1', 'leak']])
+    expect(found?.evidence.map((e) => [e.report, e.what])).toEqual([
+      ['r2', 'temperature'],
+      ['r1', 'leak'],
+    ])
   })
 })

@@ -13,18 +13,40 @@ describe('drain-moved', () => {
     expect(urgency('drain-moved', record({}, [state(10, { position: 'in-place' })]), 11)).toBe('none')
     expect(urgency('drain-moved', record({}, [state(10, { position: 'out' })]), 11)).toBe('none')
   })
-  it.each(['position-checked', 'removed', 'replaced', 'exchanged', 'placed'] as const)('ends once %s', (type) => {
-    const of = record({}, [moved], [event(14, type)])
-    expect([urgency('drain-moved', of, 13.9), urgency('drain-moved', of, 14)]).toEqual(['within-1h', 'none'])
-  })
+  it.each(['position-checked', 'removed', 'replaced', 'exchanged', 'placed'] as const)(
+    'ends once %s',
+    (type) => {
+      const of = record({}, [moved], [event(14, type)])
+      expect([urgency('drain-moved', of, 13.9), urgency('drain-moved', of, 14)]).toEqual([
+        'within-1h',
+        'none',
+      ])
+    },
+  )
   it('stands again when it moves after the check', () => {
-    expect(urgency('drain-moved', record({}, [moved, state(15, { position: 'moved' })], [event(14, 'position-checked')]), 16)).toBe('within-1h')
+    expect(
+      urgency(
+        'drain-moved',
+        record({}, [moved, state(15, { position: 'moved' })], [event(14, 'position-checked')]),
+        16,
+      ),
+    ).toBe('within-1h')
   })
   it('is not ended by the check of another drain, a later report, a correction or an uncapping', () => {
     const wrong = state(10, { position: 'moved' }, { id: 'x' })
-    expect(urgency('drain-moved', record({}, [moved], [event(14, 'position-checked', 'd2')]), 15)).toBe('within-1h')
-    expect(urgency('drain-moved', record({}, [moved, state(14, { position: 'in-place' })]), 15)).toBe('within-1h')
-    expect(urgency('drain-moved', record({}, [wrong, state(10, { position: 'in-place' }, { supersedes: 'x', received: 14 })]), 15)).toBe('within-1h')
+    expect(urgency('drain-moved', record({}, [moved], [event(14, 'position-checked', 'd2')]), 15)).toBe(
+      'within-1h',
+    )
+    expect(urgency('drain-moved', record({}, [moved, state(14, { position: 'in-place' })]), 15)).toBe(
+      'within-1h',
+    )
+    expect(
+      urgency(
+        'drain-moved',
+        record({}, [wrong, state(10, { position: 'in-place' }, { supersedes: 'x', received: 14 })]),
+        15,
+      ),
+    ).toBe('within-1h')
     expect(urgency('drain-moved', record({}, [moved], [event(14, 'uncapped')]), 15)).toBe('within-1h')
   })
   it('ends when it is closed, for what had been received by then', () => {

@@ -1,6 +1,16 @@
 import { describe, expect, it } from 'vitest'
 import { displaced } from '../../../lib/rules/findings/drain-out.ts'
-import { closed, drain, drainView, event, finding, record, state, times, urgency } from '../../support/build.ts'
+import {
+  closed,
+  drain,
+  drainView,
+  event,
+  finding,
+  record,
+  state,
+  times,
+  urgency,
+} from '../../support/build.ts'
 
 const out = state(10, { position: 'out' })
 const told = (...after: ReturnType<typeof state>[]) => record({}, [out, ...after])
@@ -19,12 +29,21 @@ describe('drain-out', () => {
   it('is taken back by no later report and by no correction, however much later', () => {
     const wrong = state(10, { position: 'out' }, { id: 'x' })
     expect(urgency('drain-out', told(state(12, { position: 'in-place' })), 1000)).toBe('at-once')
-    expect(urgency('drain-out', record({}, [wrong, state(10, { position: 'in-place' }, { supersedes: 'x', received: 12 })]), 13)).toBe('at-once')
+    expect(
+      urgency(
+        'drain-out',
+        record({}, [wrong, state(10, { position: 'in-place' }, { supersedes: 'x', received: 12 })]),
+        13,
+      ),
+    ).toBe('at-once')
   })
-  it.each(['removed', 'replaced', 'exchanged', 'placed'] as const)('ends once the drain was %s, and not before', (type) => {
-    const of = record({}, [out], [event(14, type)])
-    expect([urgency('drain-out', of, 13.9), urgency('drain-out', of, 14)]).toEqual(['at-once', 'none'])
-  })
+  it.each(['removed', 'replaced', 'exchanged', 'placed'] as const)(
+    'ends once the drain was %s, and not before',
+    (type) => {
+      const of = record({}, [out], [event(14, type)])
+      expect([urgency('drain-out', of, 13.9), urgency('drain-out', of, 14)]).toEqual(['at-once', 'none'])
+    },
+  )
   it.each(['position-checked', 'uncapped', 'capped'] as const)('does not end with %s', (type) => {
     expect(urgency('drain-out', record({}, [out], [event(14, type)]), 15)).toBe('at-once')
   })
@@ -32,13 +51,20 @@ describe('drain-out', () => {
     expect(urgency('drain-out', record({}, [out], [closed(14, 'drain-out')]), 15)).toBe('none')
     expect(urgency('drain-out', record({}, [out], [closed(14, 'leak')]), 15)).toBe('at-once')
     const late = state(10, { position: 'out' }, { received: 15 })
-    expect(times(finding('drain-out', record({}, [late], [closed(14, 'drain-out')]), 16))).toEqual({ since: 15, actBy: 15 })
-    expect(urgency('drain-out', record({}, [out, state(16, { position: 'out' })], [closed(14, 'drain-out')]), 17)).toBe('at-once')
+    expect(times(finding('drain-out', record({}, [late], [closed(14, 'drain-out')]), 16))).toEqual({
+      since: 15,
+      actBy: 15,
+    })
+    expect(
+      urgency('drain-out', record({}, [out, state(16, { position: 'out' })], [closed(14, 'drain-out')]), 17),
+    ).toBe('at-once')
   })
   it('said late of the tube before, is not said of the new one', () => {
     const late = state(10, { position: 'out' }, { received: 20 })
     expect(urgency('drain-out', record({}, [late], [event(15, 'replaced')]), 21)).toBe('none')
-    expect(urgency('drain-out', record({}, [state(16, { position: 'out' })], [event(15, 'replaced')]), 21)).toBe('at-once')
+    expect(
+      urgency('drain-out', record({}, [state(16, { position: 'out' })], [event(15, 'replaced')]), 21),
+    ).toBe('at-once')
   })
   it('of one drain says nothing of another', () => {
     const of = record([drain(), drain({ id: 'd2' })], [out])
@@ -47,7 +73,9 @@ describe('drain-out', () => {
   it('tells what was reported and when, on the patient’s clock', () => {
     const found = finding('drain-out', record({}, [state(10, { position: 'out' }, { id: 'r7' })]), 11)
     expect(found?.says).toContain('Mon 2 Mar, 10:00')
-    expect(found?.evidence).toEqual([{ report: 'r7', at: '2026-03-02T10:00:00.000Z', what: 'position', value: 'out', unit: null }])
+    expect(found?.evidence).toEqual([
+      { report: 'r7', at: '2026-03-02T10:00:00.000Z', what: 'position', value: 'out', unit: null },
+    ])
   })
 })
 

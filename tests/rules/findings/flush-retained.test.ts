@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { days, event, finding, flush, reading, record, times, urgency } from '../../support/build.ts'
 
 /** Days of a net so much: 30 mL flushed in at noon, the rest emptied at midnight. */
-const net = (...nets: number[]) => nets.flatMap((ml, i) => [flush(24 * i + 12, 30), reading(24 * (i + 1), 30 + ml)])
+const net = (...nets: number[]) =>
+  nets.flatMap((ml, i) => [flush(24 * i + 12, 30), reading(24 * (i + 1), 30 + ml)])
 const retained = (of: ReturnType<typeof record>, hours = 200) => urgency('flush-retained', of, hours)
 
 describe('flush-retained', () => {
@@ -32,9 +33,12 @@ describe('flush-retained', () => {
     expect(found?.says).toContain('-15 mL on 2026-03-03 and -30 mL on 2026-03-04')
     expect(found?.threshold).toMatchObject({ name: 'flushRetainedMl', value: 10 })
   })
-  it.each(['capped', 'exchanged', 'replaced', 'placed', 'uncapped', 'removed'] as const)('is over with the tube %s', (type) => {
-    expect(retained(record({}, net(-20, -20), [event(50, type)]), 51)).toBe('none')
-  })
+  it.each(['capped', 'exchanged', 'replaced', 'placed', 'uncapped', 'removed'] as const)(
+    'is over with the tube %s',
+    (type) => {
+      expect(retained(record({}, net(-20, -20), [event(50, type)]), 51)).toBe('none')
+    },
+  )
   it('is not told of what an order makes due and nobody recorded', () => {
     expect(retained(record({ plan: { flush: { volumeMl: 30, everyHours: 24 } } }, days([5, 5])))).toBe('none')
   })

@@ -4,7 +4,9 @@ import { drainView, record, START, symptoms } from '../../support/build.ts'
 
 describe('unusual', () => {
   it('finds what is wanted and not usual for the person', () => {
-    const of = record({}, [symptoms(5, { general: ['dizzy', 'fainted'] })], [], { usual: { general: ['dizzy'] } })
+    const of = record({}, [symptoms(5, { general: ['dizzy', 'fainted'] })], [], {
+      usual: { general: ['dizzy'] },
+    })
     const { view } = drainView(of, 6)
     const at = START + 6 * 3_600_000
     expect(unusual(view, at, ['dizzy']).lead).toBeNull()
@@ -15,7 +17,9 @@ describe('unusual', () => {
 
 describe('named', () => {
   it('reads as a sentence begins', () => {
-    expect(named(['short-of-breath', 'dizzy', 'heavy-bleeding'], ['short-of-breath', 'heavy-bleeding'])).toBe('Short of breath, heavy bleeding')
+    expect(named(['short-of-breath', 'dizzy', 'heavy-bleeding'], ['short-of-breath', 'heavy-bleeding'])).toBe(
+      'Short of breath, heavy bleeding',
+    )
     expect(named([], ['dizzy'])).toBe('')
   })
 })

@@ -15,7 +15,8 @@ import {
 } from '../../support/build.ts'
 
 /** Three days at the usual, then one of `ml`: told at hour 96. */
-const after = (usual: number, ml: number, order: DrainOverrides = {}) => record(order, days([usual, usual, usual, ml]))
+const after = (usual: number, ml: number, order: DrainOverrides = {}) =>
+  record(order, days([usual, usual, usual, ml]))
 const decline = (of: ReturnType<typeof record>, hours = 96) => urgency('output-decline', of, hours)
 
 describe('an abrupt fall', () => {
@@ -31,7 +32,11 @@ describe('an abrupt fall', () => {
   })
 
   it('tells its numbers, its readings and its limit', () => {
-    const found = finding('output-decline', record({}, [...days([400, 420, 410]), reading(96, 140, { id: 'r9' })]), 96)
+    const found = finding(
+      'output-decline',
+      record({}, [...days([400, 420, 410]), reading(96, 140, { id: 'r9' })]),
+      96,
+    )
     expect(found?.says).toContain('Net output 140 mL in the 24 h to')
     expect(found?.says).toContain("34% of this drain's usual 410 mL/day") // 140 / 410 = 0.341
     expect(found?.nature).toBe('clinical')
@@ -60,7 +65,8 @@ describe('an abrupt fall', () => {
   })
 
   it('counts what was flushed in', () => {
-    const of = (flushedMl: number) => record({}, [...days([400, 400, 400]), flush(80, flushedMl), reading(96, 210)])
+    const of = (flushedMl: number) =>
+      record({}, [...days([400, 400, 400]), flush(80, flushedMl), reading(96, 210)])
     expect([decline(of(10)), decline(of(11))]).toEqual(['none', 'within-1h'])
   })
 
@@ -83,7 +89,8 @@ describe('no fall can be told', () => {
     expect(decline(record({}, days([400, 400, 0])), 72)).toBe('none')
   })
   it('where less than nine tenths of the 24 h are known', () => {
-    const unknown = (hours: number) => record({}, [...days([400, 400, 400]), reading(72 + hours, null), reading(96, 50)])
+    const unknown = (hours: number) =>
+      record({}, [...days([400, 400, 400]), reading(72 + hours, null), reading(96, 50)])
     expect(decline(unknown(2.4))).toBe('within-1h') // 21.6 of 24 h
     expect(decline(unknown(2.5))).toBe('none')
   })
@@ -106,9 +113,12 @@ describe('what raises none', () => {
   it('a capped drain', () => {
     expect(decline(record({}, days([400, 400, 400, 100]), [event(90, 'capped')]))).toBe('none')
   })
-  it.each(['exchanged', 'replaced', 'placed', 'uncapped'] as const)('a fall of before the tube was %s', (type) => {
-    expect(decline(record({}, days([400, 400, 400, 100]), [event(97, type)]), 98)).toBe('none')
-  })
+  it.each(['exchanged', 'replaced', 'placed', 'uncapped'] as const)(
+    'a fall of before the tube was %s',
+    (type) => {
+      expect(decline(record({}, days([400, 400, 400, 100]), [event(97, type)]), 98)).toBe('none')
+    },
+  )
   it('a removed drain', () => {
     expect(decline(record({}, days([400, 400, 400, 100]), [event(97, 'removed')]), 98)).toBe('none')
   })

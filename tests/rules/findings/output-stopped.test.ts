@@ -17,7 +17,8 @@ import {
   urgency,
 } from '../../support/build.ts'
 
-const stopped = (told: Report[], hours: number, order: DrainOverrides = {}) => urgency('output-stopped', record(order, told), hours)
+const stopped = (told: Report[], hours: number, order: DrainOverrides = {}) =>
+  urgency('output-stopped', record(order, told), hours)
 
 describe('a steady drain: measured', () => {
   it.each([
@@ -28,7 +29,12 @@ describe('a steady drain: measured', () => {
     ['31 mL in 24 h', [reading(24, 31)], 24, 'none'],
     ['nothing in 4 h, then 9 mL in 4 h', [reading(24, 400), reading(28, 0), reading(32, 9)], 32, 'within-1h'],
     ['nothing in 4 h, then 11 mL in 4 h', [reading(24, 400), reading(28, 0), reading(32, 11)], 32, 'none'],
-    ['a chain of 10 h, 12.5 mL allowed', [reading(24, 400), reading(30, 8), reading(34, 4.5)], 34, 'within-1h'],
+    [
+      'a chain of 10 h, 12.5 mL allowed',
+      [reading(24, 400), reading(30, 8), reading(34, 4.5)],
+      34,
+      'within-1h',
+    ],
     ['a chain of 10 h, 12.6 mL', [reading(24, 400), reading(30, 8), reading(34, 4.6)], 34, 'none'],
     ['nothing in a day, then 10 mL in 4 h', [reading(24, 0), reading(28, 10)], 28, 'within-1h'],
     ['nothing in a day, then 11 mL in 4 h: it came back', [reading(24, 0), reading(28, 11)], 28, 'none'],
@@ -50,10 +56,18 @@ describe('a steady drain: measured', () => {
   })
 
   it('tells its numbers', () => {
-    const found = finding('output-stopped', record({}, [...days([400]), reading(28, 2, { id: 'a' }), reading(33, 3, { id: 'b' })]), 33)
+    const found = finding(
+      'output-stopped',
+      record({}, [...days([400]), reading(28, 2, { id: 'a' }), reading(33, 3, { id: 'b' })]),
+      33,
+    )
     expect(found?.says).toContain('Net output 5 mL in the 9 h to')
     expect(found?.says).toContain('limit 11 mL') // 10 × 9 / 8 = 11.25
-    expect(found?.evidence.map((e) => [e.report, e.value])).toEqual([[null, 5], ['a', 2], ['b', 3]])
+    expect(found?.evidence.map((e) => [e.report, e.value])).toEqual([
+      [null, 5],
+      ['a', 2],
+      ['b', 3],
+    ])
     expect(found?.threshold).toMatchObject({ name: 'stoppedMlPer8h', value: 10 })
   })
 
@@ -133,10 +147,14 @@ describe('a steady drain: reported as not draining', () => {
     const told = [reading(24, 400), said, reading(36, 100)]
     expect(stopped([...told, state(37, { draining: true })], 37)).toBe('none')
     expect(stopped([reading(24, 400), said, state(37, { draining: true })], 37)).toBe('within-1h')
-    expect(stopped([reading(24, 400), said, state(37, { draining: true }), reading(38, 10)], 38)).toBe('within-1h')
+    expect(stopped([reading(24, 400), said, state(37, { draining: true }), reading(38, 10)], 38)).toBe(
+      'within-1h',
+    )
   })
   it('is not ended by a flush that came back out', () => {
-    expect(stopped([reading(24, 400), reading(30, 90), said, flush(31, 10), reading(37, 20)], 37)).toBe('within-1h')
+    expect(stopped([reading(24, 400), reading(30, 90), said, flush(31, 10), reading(37, 20)], 37)).toBe(
+      'within-1h',
+    )
   })
   it('is ended by closing the flag, for what had been received by then', () => {
     const late = state(30, { draining: false }, { received: 33 })
@@ -146,9 +164,13 @@ describe('a steady drain: reported as not draining', () => {
   })
   it('is ended by a correction, by a new tube and by an uncapping', () => {
     const wrong = state(30, { draining: false }, { id: 'x' })
-    expect(stopped([wrong, state(30, { draining: true }, { supersedes: 'x', received: 31 })], 31)).toBe('none')
+    expect(stopped([wrong, state(30, { draining: true }, { supersedes: 'x', received: 31 })], 31)).toBe(
+      'none',
+    )
     expect(urgency('output-stopped', record({}, [said], [event(31, 'exchanged')]), 32)).toBe('none')
-    expect(urgency('output-stopped', record({}, [said], [event(29, 'capped'), event(31, 'uncapped')]), 32)).toBe('none')
+    expect(
+      urgency('output-stopped', record({}, [said], [event(29, 'capped'), event(31, 'uncapped')]), 32),
+    ).toBe('none')
   })
   it('means nothing of a capped drain, or of one that should dwindle', () => {
     expect(urgency('output-stopped', record({}, [said], [event(20, 'capped')]), 31)).toBe('none')
@@ -172,7 +194,10 @@ describe('a drain that should dwindle: stopped at once', () => {
 
   it('stands until 24 h exceed 10 mL', () => {
     // On day 4 the day before is the stop itself, and it still stands.
-    expect(times(finding('output-stopped', record(order, days([60, 60, 60, 5, 5])), 120))).toEqual({ since: 96, actBy: 120 })
+    expect(times(finding('output-stopped', record(order, days([60, 60, 60, 5, 5])), 120))).toEqual({
+      since: 96,
+      actBy: 120,
+    })
     expect(stopped(days([60, 60, 60, 5, 10]), 120, order)).toBe('within-24h')
     expect(stopped(days([60, 60, 60, 5, 11]), 120, order)).toBe('none')
     expect(stopped(days([60, 60, 60, 5, null]), 120, order)).toBe('within-24h') // not measured is not more
@@ -202,14 +227,22 @@ describe('a drain that should dwindle: stopped at once', () => {
 describe('another rule set', () => {
   it('moves the limit', () => {
     const rules = rulesWith({ stoppedMlPer8h: 20 })
-    expect(stoppedChain(drainView(record({}, [reading(8, 20)]), 8, rules), 0)).toMatchObject({ netMl: 20, limitMl: 20, hours: 8 })
+    expect(stoppedChain(drainView(record({}, [reading(8, 20)]), 8, rules), 0)).toMatchObject({
+      netMl: 20,
+      limitMl: 20,
+      hours: 8,
+    })
     expect(stoppedChain(drainView(record({}, [reading(8, 21)]), 8, rules), 0)).toBeNull()
   })
 })
 
 describe('notDraining', () => {
   it('is the newest statement that stands', () => {
-    const of = record({}, [state(5, { draining: false }), state(7, { draining: false }), state(9, { draining: true })])
+    const of = record({}, [
+      state(5, { draining: false }),
+      state(7, { draining: false }),
+      state(9, { draining: true }),
+    ])
     expect(notDraining(drainView(of, 10))?.when).toBe(Date.parse('2026-03-02T07:00:00Z'))
   })
 })

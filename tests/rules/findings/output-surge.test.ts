@@ -1,8 +1,21 @@
 import { describe, expect, it } from 'vitest'
 import type { Report } from '../../../lib/domain/record.ts'
-import { type DrainOverrides, days, event, finding, flush, judged, reading, record, symptoms, times, urgency } from '../../support/build.ts'
+import {
+  type DrainOverrides,
+  days,
+  event,
+  finding,
+  flush,
+  judged,
+  reading,
+  record,
+  symptoms,
+  times,
+  urgency,
+} from '../../support/build.ts'
 
-const surge = (told: Report[], hours: number, order: DrainOverrides = {}) => urgency('output-surge', record(order, told), hours)
+const surge = (told: Report[], hours: number, order: DrainOverrides = {}) =>
+  urgency('output-surge', record(order, told), hours)
 
 describe('urine: hours at a high rate', () => {
   it.each([
@@ -12,11 +25,17 @@ describe('urine: hours at a high rate', () => {
     ['two hours of 200 mL', [reading(1, 200), reading(2, 200)], 'within-1h'],
     ['one of the two below', [reading(1, 400), reading(2, 199)], 'none'],
     ['with a slow hour between', [reading(1, 300), reading(2, 100), reading(3, 300)], 'none'],
-    ['with an hour between that was not measured', [reading(1, 300), reading(2, null), reading(3, 300)], 'none'],
+    [
+      'with an hour between that was not measured',
+      [reading(1, 300), reading(2, null), reading(3, 300)],
+      'none',
+    ],
     ['followed by a slow hour', [reading(2, 400), reading(3, 10)], 'within-1h'],
     ['on the average of 60 h', [reading(60, 12_000)], 'within-1h'],
   ] as const)('%s', (_, told, expected) => {
-    expect(surge([...told], told.at(-1)?.readings?.[0]?.at === '2026-03-04T12:00:00.000Z' ? 60 : 4)).toBe(expected)
+    expect(surge([...told], told.at(-1)?.readings?.[0]?.at === '2026-03-04T12:00:00.000Z' ? 60 : 4)).toBe(
+      expected,
+    )
   })
   it('ends 24 h after the last such emptying, and that is when to look again', () => {
     const of = record({}, [reading(2, 400), reading(3, 10)])
@@ -104,18 +123,30 @@ describe('a drain that should dwindle', () => {
   })
   it('may be a collection that turns to bowel fluid or bile after it looked otherwise', () => {
     const collection = { kind: 'collection' } as const
-    const looks = (...list: ('serous' | 'enteric' | 'bile-green' | 'bile-dark')[]) => list.map((appearance, i) => reading(6 * (i + 1), 20, { appearance }))
+    const looks = (...list: ('serous' | 'enteric' | 'bile-green' | 'bile-dark')[]) =>
+      list.map((appearance, i) => reading(6 * (i + 1), 20, { appearance }))
     expect(surge(looks('serous', 'enteric'), 12, collection)).toBe('within-24h')
     expect(surge(looks('serous', 'bile-dark'), 12, collection)).toBe('within-24h')
     expect(surge(looks('enteric', 'enteric'), 12, collection)).toBe('none')
     expect(surge(looks('enteric', 'serous'), 12, collection)).toBe('none')
     expect(surge(looks('serous', 'enteric'), 12, { kind: 'bulb' })).toBe('none')
-    expect(surge(looks('serous', 'enteric'), 12, { kind: 'collection', usualAppearance: 'enteric' })).toBe('none')
+    expect(surge(looks('serous', 'enteric'), 12, { kind: 'collection', usualAppearance: 'enteric' })).toBe(
+      'none',
+    )
     // Another look with the tube before is none with this one.
-    expect(urgency('output-surge', record(collection, looks('serous', 'enteric', 'enteric'), [event(8, 'exchanged')]), 18)).toBe('none')
+    expect(
+      urgency(
+        'output-surge',
+        record(collection, looks('serous', 'enteric', 'enteric'), [event(8, 'exchanged')]),
+        18,
+      ),
+    ).toBe('none')
     // It counts for 24 h once it looks otherwise again.
     const back = record(collection, looks('serous', 'enteric', 'serous'))
-    expect([urgency('output-surge', back, 35.9), urgency('output-surge', back, 36)]).toEqual(['within-24h', 'none'])
+    expect([urgency('output-surge', back, 35.9), urgency('output-surge', back, 36)]).toEqual([
+      'within-24h',
+      'none',
+    ])
   })
 })
 

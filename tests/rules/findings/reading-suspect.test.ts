@@ -1,8 +1,21 @@
 import { describe, expect, it } from 'vitest'
 import type { Report } from '../../../lib/domain/record.ts'
-import { at, closed, type DrainOverrides, days, event, finding, judged, reading, record, times, urgency } from '../../support/build.ts'
+import {
+  at,
+  closed,
+  type DrainOverrides,
+  days,
+  event,
+  finding,
+  judged,
+  reading,
+  record,
+  times,
+  urgency,
+} from '../../support/build.ts'
 
-const suspect = (told: Report[], hours: number, order: DrainOverrides = {}) => urgency('reading-suspect', record(order, told), hours)
+const suspect = (told: Report[], hours: number, order: DrainOverrides = {}) =>
+  urgency('reading-suspect', record(order, told), hours)
 
 describe('more than two bags', () => {
   const bag = { bagCapacityMl: 600 }
@@ -16,7 +29,9 @@ describe('more than two bags', () => {
     expect(suspect([told], 6, order)).toBe(expected)
   })
   it('tells both numbers', () => {
-    expect(finding('reading-suspect', record(bag, [reading(5, 1300)]), 6)?.says).toContain("1300 mL Mon 2 Mar, 05:00 is more than 2 × the bag's 600 mL")
+    expect(finding('reading-suspect', record(bag, [reading(5, 1300)]), 6)?.says).toContain(
+      "1300 mL Mon 2 Mar, 05:00 is more than 2 × the bag's 600 mL",
+    )
   })
 })
 
@@ -40,16 +55,24 @@ describe('ounces for millilitres', () => {
     expect(codes).toEqual(['output-stopped', 'output-decline', 'reading-suspect'])
   })
   it('says which way it may be wrong', () => {
-    expect(finding('reading-suspect', record({}, days([600, 600, 600, 20])), 96)?.says).toContain('ounces written as mL is possible')
+    expect(finding('reading-suspect', record({}, days([600, 600, 600, 20])), 96)?.says).toContain(
+      'ounces written as mL is possible',
+    )
   })
 })
 
 describe('a time that cannot be', () => {
   it('is over 15 minutes after receipt', () => {
-    expect([suspect([reading(5.25, 10, { received: 5 })], 6), suspect([reading(5.26, 10, { received: 5 })], 6)]).toEqual(['none', 'within-3d'])
+    expect([
+      suspect([reading(5.25, 10, { received: 5 })], 6),
+      suspect([reading(5.26, 10, { received: 5 })], 6),
+    ]).toEqual(['none', 'within-3d'])
   })
   it('is before placement', () => {
-    expect([suspect([reading(-0.01, 10, { received: 5 })], 6), suspect([reading(0, 10, { received: 5 })], 6)]).toEqual(['within-3d', 'none'])
+    expect([
+      suspect([reading(-0.01, 10, { received: 5 })], 6),
+      suspect([reading(0, 10, { received: 5 })], 6),
+    ]).toEqual(['within-3d', 'none'])
   })
 })
 
@@ -72,11 +95,14 @@ describe('how long it stands', () => {
     expect(standing(of([closed(5.9, 'reading-suspect')]), 10)).toBe('within-3d')
     expect(standing(of([closed(9, 'reading-suspect')], [reading(12, 1300)]), 12)).toBe('within-3d')
   })
-  it.each(['exchanged', 'replaced', 'placed', 'uncapped', 'removed'] as const)('until the tube is %s', (type) => {
-    expect(standing(of([event(9, type)]), 10)).toBe('none')
-    const wrongTime = record({}, [reading(50, 10, { received: 5 })], [event(9, type)])
-    expect(standing(wrongTime, 10)).toBe('none')
-  })
+  it.each(['exchanged', 'replaced', 'placed', 'uncapped', 'removed'] as const)(
+    'until the tube is %s',
+    (type) => {
+      expect(standing(of([event(9, type)]), 10)).toBe('none')
+      const wrongTime = record({}, [reading(50, 10, { received: 5 })], [event(9, type)])
+      expect(standing(wrongTime, 10)).toBe('none')
+    },
+  )
   it('as the newest of several, each for its own time', () => {
     const two = of([], [reading(20, 1250, { received: 30 })])
     expect(finding('reading-suspect', two, 31)?.says).toContain('1250 mL')

@@ -1,10 +1,28 @@
 import { describe, expect, it } from 'vitest'
 import type { Report } from '../../../lib/domain/record.ts'
 import { removalLimit, tooCoarseToTell } from '../../../lib/rules/findings/removal-check.ts'
-import { closed, type DrainOverrides, days, dressing, drainView, event, finding, flush, judged, reading, record, rulesWith, state, symptoms, times, urgency } from '../../support/build.ts'
+import {
+  closed,
+  type DrainOverrides,
+  days,
+  drainView,
+  dressing,
+  event,
+  finding,
+  flush,
+  judged,
+  reading,
+  record,
+  rulesWith,
+  state,
+  symptoms,
+  times,
+  urgency,
+} from '../../support/build.ts'
 
 const collection = { kind: 'collection' } as const
-const check = (told: Report[], hours: number, order: DrainOverrides = collection) => urgency('removal-check', record(order, told), hours)
+const check = (told: Report[], hours: number, order: DrainOverrides = collection) =>
+  urgency('removal-check', record(order, told), hours)
 
 describe('little enough', () => {
   it.each([
@@ -39,18 +57,28 @@ describe('little enough', () => {
   })
   it('wants every one of three pleural readings measured, net of what was flushed in', () => {
     expect(check(days([40, null, 40, 40]), 96, { kind: 'pleural' })).toBe('none')
-    expect(check([...days([40, 40]), flush(60, 20), reading(72, 69)], 72, { kind: 'pleural' })).toBe('within-3d')
-    expect(check([reading(5, 40), reading(5, 30), reading(6, 40), reading(7, 40)], 7, { kind: 'pleural' })).toBe('none') // 70 at hour 5
+    expect(check([...days([40, 40]), flush(60, 20), reading(72, 69)], 72, { kind: 'pleural' })).toBe(
+      'within-3d',
+    )
+    expect(
+      check([reading(5, 40), reading(5, 30), reading(6, 40), reading(7, 40)], 7, { kind: 'pleural' }),
+    ).toBe('none') // 70 at hour 5
   })
   it('takes what was recorded, not the flush that was ordered', () => {
-    expect(check(days([12, 12]), 48, { ...collection, plan: { flush: { volumeMl: 5, everyHours: 24 } } })).toBe('none')
+    expect(
+      check(days([12, 12]), 48, { ...collection, plan: { flush: { volumeMl: 5, everyHours: 24 } } }),
+    ).toBe('none')
   })
   it('tells its numbers, since the second day was received', () => {
     const found = finding('removal-check', record(collection, days([50, 8, 6, 4])), 100)
     expect(times(found)).toEqual({ since: 72, actBy: 144 })
     expect(found?.says).toBe('Net output 6 mL on 2026-03-04 and 4 mL on 2026-03-05, under 10 mL/day.')
     expect(found?.nature).toBe('clinical')
-    expect(found?.threshold).toMatchObject({ name: 'removalCollectionMl', value: 10, confidence: 'published' })
+    expect(found?.threshold).toMatchObject({
+      name: 'removalCollectionMl',
+      value: 10,
+      confidence: 'published',
+    })
   })
 })
 
@@ -74,21 +102,41 @@ describe('what speaks against it', () => {
     expect(check([...low, symptoms(49, { temperatureC: 38 })], 500)).toBe('none')
     expect(check([...low, symptoms(49, { chills: true })], 500)).toBe('none')
     expect(check([...low, symptoms(49, { pain: 4 })], 500)).toBe('none')
-    expect(check([...low, symptoms(49, { pain: 3, temperatureC: 37.9, chills: false })], 49)).toBe('within-3d')
+    expect(check([...low, symptoms(49, { pain: 3, temperatureC: 37.9, chills: false })], 49)).toBe(
+      'within-3d',
+    )
   })
   it('or within 48 h of its time or receipt', () => {
     const of = (part: Parameters<typeof symptoms>[1]) =>
-      record(collection, [...low, symptoms(49, part, { received: 50 }), symptoms(60, { temperatureC: 37, chills: false, pain: 0 })])
+      record(collection, [
+        ...low,
+        symptoms(49, part, { received: 50 }),
+        symptoms(60, { temperatureC: 37, chills: false, pain: 0 }),
+      ])
     for (const part of [{ temperatureC: 38.5 }, { chills: true }, { pain: 4 }])
-      expect([urgency('removal-check', of(part), 97.9), urgency('removal-check', of(part), 98)]).toEqual(['none', 'within-3d'])
+      expect([urgency('removal-check', of(part), 97.9), urgency('removal-check', of(part), 98)]).toEqual([
+        'none',
+        'within-3d',
+      ])
     expect(times(finding('removal-check', of({ pain: 9 }), 99))?.since).toBe(98)
     expect(judged(of({ pain: 9 }), 90).nextCheckAt).toBe('2026-03-06T02:00:00.000Z')
   })
   it('pain that is usual for the person holds it back all the same', () => {
-    expect(urgency('removal-check', record(collection, [...low, symptoms(49, { pain: 5 })], [], { usual: { pain: 6 } }), 50)).toBe('none')
+    expect(
+      urgency(
+        'removal-check',
+        record(collection, [...low, symptoms(49, { pain: 5 })], [], { usual: { pain: 6 } }),
+        50,
+      ),
+    ).toBe('none')
   })
   it('fever by this drain’s own limit', () => {
-    expect(check([...low, symptoms(49, { temperatureC: 37.8 })], 50, { ...collection, plan: { overrides: { feverC: 37.8 } } })).toBe('none')
+    expect(
+      check([...low, symptoms(49, { temperatureC: 37.8 })], 50, {
+        ...collection,
+        plan: { overrides: { feverC: 37.8 } },
+      }),
+    ).toBe('none')
   })
   it.each([
     ['a leak', state(49, { leak: true })],
@@ -106,10 +154,18 @@ describe('what speaks against it', () => {
   })
   it('a stop that came at once', () => {
     expect(check(days([60, 60, 60, 5, 5]), 120)).toBe('none')
-    expect(urgency('removal-check', record(collection, days([60, 60, 60, 5, 5]), [closed(121, 'output-stopped')]), 122)).toBe('within-3d')
+    expect(
+      urgency(
+        'removal-check',
+        record(collection, days([60, 60, 60, 5, 5]), [closed(121, 'output-stopped')]),
+        122,
+      ),
+    ).toBe('within-3d')
   })
   it('a surge: fluid that turned to bile', () => {
-    expect(check([reading(24, 5, { appearance: 'serous' }), reading(48, 5, { appearance: 'bile-green' })], 48)).toBe('none')
+    expect(
+      check([reading(24, 5, { appearance: 'serous' }), reading(48, 5, { appearance: 'bile-green' })], 48),
+    ).toBe('none')
   })
   it('a capping, a new tube, a removal', () => {
     for (const type of ['capped', 'exchanged', 'uncapped', 'removed'] as const)
@@ -124,7 +180,9 @@ describe('another rule set', () => {
   it('moves limit and count', () => {
     const rules = rulesWith({ removalCollectionMl: 20, removalCollectionDays: 3 })
     expect(urgency('removal-check', record(collection, days([19, 19, 19])), 72)).toBe('none')
-    expect(judged(record(collection, days([19, 19, 19])), 72, rules).findings.map((f) => f.code)).toContain('removal-check')
+    expect(judged(record(collection, days([19, 19, 19])), 72, rules).findings.map((f) => f.code)).toContain(
+      'removal-check',
+    )
     expect(judged(record(collection, days([19, 19])), 48, rules).findings).toEqual([])
   })
 })

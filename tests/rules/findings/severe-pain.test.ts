@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { drain, finding, record, symptoms, times, urgency } from '../../support/build.ts'
 
 const told = (...pains: number[]) => pains.map((pain, i) => symptoms(10 + i, { pain }))
-const pain = (pains: number[], usual = 0) => urgency('severe-pain', record({}, told(...pains), [], { usual: { pain: usual } }), 100, null)
+const pain = (pains: number[], usual = 0) =>
+  urgency('severe-pain', record({}, told(...pains), [], { usual: { pain: usual } }), 100, null)
 
 describe('severe-pain', () => {
   it.each([
@@ -24,7 +25,9 @@ describe('severe-pain', () => {
     expect([pain([1, 4], 4), pain([1, 5], 4)]).toEqual(['none', 'within-24h'])
   })
   it('stands as the newest statement on pain has it, however old', () => {
-    expect(urgency('severe-pain', record({}, [...told(8), symptoms(20, { temperatureC: 37 })]), 900, null)).toBe('within-1h')
+    expect(
+      urgency('severe-pain', record({}, [...told(8), symptoms(20, { temperatureC: 37 })]), 900, null),
+    ).toBe('within-1h')
   })
   it('stands since it has been that severe', () => {
     const of = record({}, told(1, 5, 8, 9))
@@ -35,9 +38,18 @@ describe('severe-pain', () => {
     const of = record([drain(), drain({ id: 'd2', plan: { overrides: { severePain: 6 } } })], told(6))
     expect(urgency('severe-pain', of, 11, null)).toBe('within-1h')
     expect(finding('severe-pain', of, 11, null)?.threshold).toMatchObject({ name: 'severePain', value: 6 })
-    expect(urgency('severe-pain', record([drain({ plan: { overrides: { severePain: 8 } } }), drain({ id: 'd2' })], told(7)), 11, null)).toBe('within-1h')
+    expect(
+      urgency(
+        'severe-pain',
+        record([drain({ plan: { overrides: { severePain: 8 } } }), drain({ id: 'd2' })], told(7)),
+        11,
+        null,
+      ),
+    ).toBe('within-1h')
   })
   it('tells its numbers', () => {
-    expect(finding('severe-pain', record({}, told(1, 5)), 12, null)?.says).toContain('Pain rose from 1 to 5 of 10')
+    expect(finding('severe-pain', record({}, told(1, 5)), 12, null)?.says).toContain(
+      'Pain rose from 1 to 5 of 10',
+    )
   })
 })

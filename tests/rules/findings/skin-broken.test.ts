@@ -11,7 +11,9 @@ describe('skin-broken', () => {
   it('is as the newest statement on the skin has it', () => {
     expect(urgency('skin-broken', record({}, [broken, dressing(12, { skin: 'intact' })]), 12)).toBe('none')
     expect(urgency('skin-broken', record({}, [broken, dressing(12, { skin: 'red' })]), 12)).toBe('none')
-    expect(urgency('skin-broken', record({}, [broken, dressing(12, { found: 'clean', changed: true })]), 12)).toBe('within-24h')
+    expect(
+      urgency('skin-broken', record({}, [broken, dressing(12, { found: 'clean', changed: true })]), 12),
+    ).toBe('within-24h')
   })
   it('is not ended by a new tube, and is by removal', () => {
     expect(urgency('skin-broken', record({}, [broken], [event(11, 'exchanged')]), 12)).toBe('within-24h')

@@ -12,7 +12,9 @@ describe('unwell', () => {
   it('is not raised by an emergency symptom, by none, or by what is usual', () => {
     expect(unwell(record({}, [symptoms(10, { general: ['fainted'] })]), 11)).toBe('none')
     expect(unwell(record({}, [symptoms(10, { general: [] })]), 11)).toBe('none')
-    expect(unwell(record({}, [symptoms(10, { general: ['dizzy'] })], [], { usual: { general: ['dizzy'] } }), 11)).toBe('none')
+    expect(
+      unwell(record({}, [symptoms(10, { general: ['dizzy'] })], [], { usual: { general: ['dizzy'] } }), 11),
+    ).toBe('none')
   })
   it('ends 24 h after it was last stated, once a newer statement is free of it', () => {
     const of = record({}, [symptoms(10, { general: ['vomiting'] }), symptoms(30, { general: [] })])

@@ -15,31 +15,45 @@ describe('the baseline', () => {
   it('is not known with fewer than three days, and the ward’s figure serves until then', () => {
     expect(baseline(record({}))).toEqual({ mlPerDay: null, from: 'unknown', days: 0 })
     expect(baseline(record({}, days([300, 420, 9000])))).toEqual({ mlPerDay: null, from: 'unknown', days: 2 })
-    expect(baseline(record({ usualMlPerDay: 500 }, days([300, 420, 9000])))).toEqual({ mlPerDay: 500, from: 'ward', days: 2 })
+    expect(baseline(record({ usualMlPerDay: 500 }, days([300, 420, 9000])))).toEqual({
+      mlPerDay: 500,
+      from: 'ward',
+      days: 2,
+    })
     expect(baseline(record({ usualMlPerDay: 500 }, days([300, 420, 380, 0]))).from).toBe('days')
   })
   it('is of the latest seven days at the most', () => {
     // Days 1 to 5 of 300, days 6 to 9 of 500: the latest seven are three of 300 and four of 500.
-    expect(baseline(record({}, days([...many(5, 300), ...many(4, 500), 1])))).toEqual({ mlPerDay: 500, from: 'days', days: 7 })
+    expect(baseline(record({}, days([...many(5, 300), ...many(4, 500), 1])))).toEqual({
+      mlPerDay: 500,
+      from: 'days',
+      days: 7,
+    })
   })
   it('is the middle of two where their number is even', () => {
     expect(baseline(record({}, days([300, 400, 420, 500, 1]))).mlPerDay).toBe(410)
   })
   it('takes a day from a coverage of 0.9 on, net as it stands', () => {
     // The first reading of day 1 cannot be measured: 2.4 h of it are unknown, 21.6 h of 24 are known; or 2.5 h.
-    const of = (unknown: number) => record({}, [reading(24, 400), reading(24 + unknown, null), reading(48, 360), ...days([400, 1], 2)])
+    const of = (unknown: number) =>
+      record({}, [reading(24, 400), reading(24 + unknown, null), reading(48, 360), ...days([400, 1], 2)])
     expect(baseline(of(2.4))).toEqual({ mlPerDay: 400, from: 'days', days: 3 })
     expect(baseline(of(2.5)).days).toBe(2)
   })
   it('does not scale a day of 23 h', () => {
     // Denver; the night to 8 March has an hour less. Midnights: 6 March 07:00, 7, 8 March 07:00, 9 March 06:00 UTC, …
-    const midnights = ['03-06T07', '03-07T07', '03-08T07', '03-09T06', '03-10T06', '03-11T06'].map((t) => `2026-${t}:00:00Z`)
+    const midnights = ['03-06T07', '03-07T07', '03-08T07', '03-09T06', '03-10T06', '03-11T06'].map(
+      (t) => `2026-${t}:00:00Z`,
+    )
     const told = [400, 400, 230, 230, 0].map((volumeMl, i) => ({
       id: `m${i}`,
       receivedAt: midnights[i + 1] as string,
       readings: [{ drain: 'd1', at: midnights[i + 1] as string, volumeMl }],
     }))
-    const of = record({ placedAt: midnights[0] }, told, [], { timeZone: 'America/Denver', enrolledAt: midnights[0] })
+    const of = record({ placedAt: midnights[0] }, told, [], {
+      timeZone: 'America/Denver',
+      enrolledAt: midnights[0],
+    })
     // 400, 400, 230 (23 h), 230: the middle of 230 and 400 is 315.
     expect(baseline(of)).toEqual({ mlPerDay: 315, from: 'days', days: 4 })
     expect(judged(of, 300).drains[0]?.days.slice(0, 3)).toEqual([
@@ -66,13 +80,20 @@ describe('the baseline', () => {
 
 describe('what is suspect stays out of the baseline', () => {
   it('a reading over twice the bag, and not one that is a total', () => {
-    const of = (total: boolean) => record({ bagCapacityMl: 600 }, [...days([400, 400, 400]), reading(96, 1300, { total }), ...days([400], 4)])
+    const of = (total: boolean) =>
+      record({ bagCapacityMl: 600 }, [
+        ...days([400, 400, 400]),
+        reading(96, 1300, { total }),
+        ...days([400], 4),
+      ])
     expect(baseline(of(false)).days).toBe(3)
     expect(baseline(of(true)).days).toBe(4)
   })
   it('a reading that looks like ounces: 14 for 400 is a 28th', () => {
     const of = record({}, days([400, 400, 400, 400, 14, 400]))
-    expect(output(of).suspicions.map(({ stretch, expectedMl }) => [stretch.volumeMl, expectedMl])).toEqual([[14, 400]])
+    expect(output(of).suspicions.map(({ stretch, expectedMl }) => [stretch.volumeMl, expectedMl])).toEqual([
+      [14, 400],
+    ])
     expect(baseline(of)).toMatchObject({ mlPerDay: 400, days: 4 })
   })
   it.each([

@@ -19,7 +19,9 @@ function told({ output }: DrainView) {
   return {
     stretches: [end(all), end(own)],
     // A day without any output known may stand at the end, or not.
-    days: perDay.filter((day) => day.coverage > 0).map((day) => [day.date, day.netMl.toFixed(6), day.coverage.toFixed(9), day.from]),
+    days: perDay
+      .filter((day) => day.coverage > 0)
+      .map((day) => [day.date, day.netMl.toFixed(6), day.coverage.toFixed(9), day.from]),
     complete: end(complete),
     clean: end(clean),
     suspicions: suspicions.map((s) => [s.stretch.end, s.expectedMl.toFixed(6)]),
@@ -44,7 +46,13 @@ function compare(of: PatientRecord): number {
 
 describe('an earlier view, cut short', () => {
   it('says what one worked out from nothing says, after every report', () => {
-    const told = [...days([400, 410, 395, 14, 400, 120]), flush(130, 10), reading(140, 60), reading(200, 300), reading(212, null)]
+    const told = [
+      ...days([400, 410, 395, 14, 400, 120]),
+      flush(130, 10),
+      reading(140, 60),
+      reading(200, 300),
+      reading(212, null),
+    ]
     const of = record({ bagCapacityMl: 350 }, told)
     expect(compare(of)).toBe(10) // enrolment and all but the last of ten reports
   })
@@ -76,12 +84,20 @@ describe('what keeps a view from being cut short', () => {
   }
   it.each([
     ['nothing', record({}, days([400, 400, 400])), true],
-    ['a correction', record({}, [reading(24, 40, { id: 'a' }), reading(24, 400, { supersedes: 'a', received: 30 })]), false],
+    [
+      'a correction',
+      record({}, [reading(24, 40, { id: 'a' }), reading(24, 400, { supersedes: 'a', received: 30 })]),
+      false,
+    ],
     ['a late report', record({}, [reading(24, 400, { received: 80 }), reading(48, 400)]), false],
     ['a late flush', record({}, [reading(24, 400), flush(20, 10, { received: 30 })]), false],
     ['two reports of one instant', record({}, [reading(24, 400), reading(24, 100, { received: 30 })]), false],
     ['a new tube since', record({}, days([400, 400, 400]), [event(60, 'exchanged')]), false],
-    ['an uncapping since', record({}, days([400, 400, 400]), [event(50, 'capped'), event(60, 'uncapped')]), false],
+    [
+      'an uncapping since',
+      record({}, days([400, 400, 400]), [event(50, 'capped'), event(60, 'uncapped')]),
+      false,
+    ],
     ['a fall closed since', record({}, days([400, 400, 400]), [closed(60, 'output-decline')]), false],
   ] as const)('%s', (_, of, expected) => {
     expect(shares(of, 1)).toBe(expected)

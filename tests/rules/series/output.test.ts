@@ -8,9 +8,14 @@ const output = (of: PatientRecord, hours = 2000) => drainView(of, hours).output
 describe('the last 24 h', () => {
   it('are the 24 real hours up to the last reading', () => {
     // 100 mL in the 12 h to hour 12, 240 mL in the 24 h to hour 36: of the 24 h to hour 36 that is 240.
-    expect(output(record({}, [reading(12, 100), reading(36, 240)])).last24).toMatchObject({ netMl: 240, coverage: 1 })
+    expect(output(record({}, [reading(12, 100), reading(36, 240)])).last24).toMatchObject({
+      netMl: 240,
+      coverage: 1,
+    })
     // 6 h more with 30 mL: 18 of the 24 h stretch are 180.
-    expect(output(record({}, [reading(12, 100), reading(36, 240), reading(42, 30)])).last24?.netMl).toBeCloseTo(210, 9)
+    expect(
+      output(record({}, [reading(12, 100), reading(36, 240), reading(42, 30)])).last24?.netMl,
+    ).toBeCloseTo(210, 9)
   })
   it('are covered as far as there are readings', () => {
     expect(output(record({}, [reading(12, 100)])).last24).toMatchObject({ netMl: 100, coverage: 0.5 })
@@ -40,9 +45,22 @@ describe('the tubes of a drain', () => {
     expect(of.complete).toEqual([])
   })
   it('have days that neither a long nor a suspect stretch touches', () => {
-    const of = output(record({ bagCapacityMl: 600 }, [...days([400]), reading(48, 1300), reading(97, 900), reading(120, 400)]))
+    const of = output(
+      record({ bagCapacityMl: 600 }, [
+        ...days([400]),
+        reading(48, 1300),
+        reading(97, 900),
+        reading(120, 400),
+      ]),
+    )
     // Day 1 is of more than two bags; days 2, 3 and an hour of 4 come from 49 h.
-    expect(of.complete.map((day) => day.date)).toEqual(['2026-03-02', '2026-03-03', '2026-03-04', '2026-03-05', '2026-03-06'])
+    expect(of.complete.map((day) => day.date)).toEqual([
+      '2026-03-02',
+      '2026-03-03',
+      '2026-03-04',
+      '2026-03-05',
+      '2026-03-06',
+    ])
     expect(of.clean.map((day) => day.date)).toEqual(['2026-03-02'])
   })
 })

@@ -1,7 +1,19 @@
 import { describe, expect, it } from 'vitest'
 import { prepare } from '../../../lib/rules/series/prepare.ts'
 import { standardRuleSet } from '../../../lib/rules/thresholds.ts'
-import { at, closed, days, drain, event, flush, reading, record, START, state, symptoms } from '../../support/build.ts'
+import {
+  at,
+  closed,
+  days,
+  drain,
+  event,
+  flush,
+  reading,
+  record,
+  START,
+  state,
+  symptoms,
+} from '../../support/build.ts'
 
 const HOUR = 3_600_000
 const ms = (hours: number) => START + hours * HOUR
@@ -41,7 +53,11 @@ describe('prepare', () => {
   })
 
   it('lists each instant at which something became known once', () => {
-    const of = record({}, [reading(10, 5), symptoms(10, { pain: 1 }), reading(11, 5, { received: 12 })], [event(12, 'exchanged')])
+    const of = record(
+      {},
+      [reading(10, 5), symptoms(10, { pain: 1 }), reading(11, 5, { received: 12 })],
+      [event(12, 'exchanged')],
+    )
     expect(read(of, 99).known).toEqual([ms(0), ms(10), ms(12)])
   })
 
@@ -50,9 +66,21 @@ describe('prepare', () => {
   })
 
   it('puts in what an order leaves open: course by kind, external, not an only kidney', () => {
-    const prepared = read(record([drain(), drain({ id: 'd2', kind: 'bulb' }), drain({ id: 'd3', kind: 'bulb', course: 'steady' })]), 1)
+    const prepared = read(
+      record([
+        drain(),
+        drain({ id: 'd2', kind: 'bulb' }),
+        drain({ id: 'd3', kind: 'bulb', course: 'steady' }),
+      ]),
+      1,
+    )
     expect(prepared.drains.map((d) => d.course)).toEqual(['steady', 'resolving', 'steady'])
-    expect(prepared.drains[0]).toMatchObject({ internalExternal: false, onlyKidney: false, bagCapacityMl: null, markMl: null })
+    expect(prepared.drains[0]).toMatchObject({
+      internalExternal: false,
+      onlyKidney: false,
+      bagCapacityMl: null,
+      markMl: null,
+    })
     expect(prepared).toMatchObject({ usualPain: 0, corrected: false })
   })
 
@@ -62,16 +90,29 @@ describe('prepare', () => {
   })
 
   it('hears no statement where a question was left open', () => {
-    const of = record({}, [
-      state(5, { leak: null }),
-      symptoms(6, { temperatureC: null, chills: null, pain: null }),
-      symptoms(7, {}),
-      flush(8, null),
-      ...days([null]),
-    ], [closed(9, 'leak')])
+    const of = record(
+      {},
+      [
+        state(5, { leak: null }),
+        symptoms(6, { temperatureC: null, chills: null, pain: null }),
+        symptoms(7, {}),
+        flush(8, null),
+        ...days([null]),
+      ],
+      [closed(9, 'leak')],
+    )
     const prepared = read(of, 99)
     const [d1] = prepared.drains
-    expect([prepared.temperatures, prepared.chills, prepared.pains, prepared.generals, d1?.leaks, d1?.eases].flat()).toEqual([])
+    expect(
+      [
+        prepared.temperatures,
+        prepared.chills,
+        prepared.pains,
+        prepared.generals,
+        d1?.leaks,
+        d1?.eases,
+      ].flat(),
+    ).toEqual([])
     expect(d1?.readings).toHaveLength(1) // 'could not measure' is a log
     expect(d1?.flushes).toHaveLength(1)
   })

@@ -7,10 +7,26 @@ const HOUR = 3_600_000
 function stretch(start: string, end: string, netMl: number | null): Stretch {
   const [from, to] = [Date.parse(start), Date.parse(end)]
   const hours = (to - from) / HOUR
-  return frozen({ start: from, end: to, hours, volumeMl: netMl, flushedMl: 0, netMl, missingFlushMl: 0, coarse: hours > 48, overfull: false, readings: [] })
+  return frozen({
+    start: from,
+    end: to,
+    hours,
+    volumeMl: netMl,
+    flushedMl: 0,
+    netMl,
+    missingFlushMl: 0,
+    coarse: hours > 48,
+    overfull: false,
+    readings: [],
+  })
 }
 const spread = (zone: string, ...stretches: Stretch[]) =>
-  spreadOverDays(zone, stretches).map((day) => [day.date, Number(day.netMl.toFixed(6)), Number(day.coverage.toFixed(6)), day.hours])
+  spreadOverDays(zone, stretches).map((day) => [
+    day.date,
+    Number(day.netMl.toFixed(6)),
+    Number(day.coverage.toFixed(6)),
+    day.hours,
+  ])
 
 describe('spreadOverDays', () => {
   it('spreads evenly over real time', () => {
@@ -34,7 +50,9 @@ describe('spreadOverDays', () => {
   })
   it('over half an hour more, on Lord Howe Island', () => {
     // Local midnights: 4 April 13:00 UTC and 5 April 13:30 UTC.
-    expect(spread('Australia/Lord_Howe', stretch('2026-04-04T12:00:00Z', '2026-04-05T13:30:00Z', 255))).toEqual([
+    expect(
+      spread('Australia/Lord_Howe', stretch('2026-04-04T12:00:00Z', '2026-04-05T13:30:00Z', 255)),
+    ).toEqual([
       ['2026-04-04', 10, 0.041667, 24],
       ['2026-04-05', 245, 1, 24.5],
     ])

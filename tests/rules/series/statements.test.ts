@@ -11,7 +11,11 @@ const cool = (hours: number) => symptoms(hours, { temperatureC: 37 })
 
 describe('what counts', () => {
   it('without end while it is in the newest statement on the question: silence does not cure', () => {
-    expect(fever([hot(10)], 10_000)).toMatchObject({ lead: { value: 38 }, until: Number.POSITIVE_INFINITY, next: Number.POSITIVE_INFINITY })
+    expect(fever([hot(10)], 10_000)).toMatchObject({
+      lead: { value: 38 },
+      until: Number.POSITIVE_INFINITY,
+      next: Number.POSITIVE_INFINITY,
+    })
   })
   it('for 24 h after a statement that a newer one has replaced', () => {
     const told = [hot(10), cool(12)]
@@ -57,7 +61,8 @@ describe('lowestLimit', () => {
     drain({ plan: { overrides: { feverC: 38.5, severePain: 8 } } }),
     drain({ id: 'd2', plan: { overrides: { feverC: 37.8 } }, removedAt: at(50) }),
   ]
-  const limit = (hours: number, name: 'feverC' | 'severePain') => lowestLimit(drainView(record(drains), hours).view, name)
+  const limit = (hours: number, name: 'feverC' | 'severePain') =>
+    lowestLimit(drainView(record(drains), hours).view, name)
   it('is the most cautious of the drains that are in', () => {
     expect([limit(10, 'feverC'), limit(10, 'severePain')]).toEqual([37.8, 7])
     expect([limit(50, 'feverC'), limit(50, 'severePain')]).toEqual([38.5, 8])

@@ -27,7 +27,11 @@ describe('where a stretch starts', () => {
     ])
   })
   it('not at a capping, a position check or a removal', () => {
-    const of = record({}, [reading(8, 100), reading(20, 50)], [event(9, 'capped'), event(10, 'position-checked'), event(11, 'removed')])
+    const of = record(
+      {},
+      [reading(8, 100), reading(20, 50)],
+      [event(9, 'capped'), event(10, 'position-checked'), event(11, 'removed')],
+    )
     expect(told(of)[1]).toEqual([8, 20, 50])
   })
   it('leaves a reading in the very instant of an exchange with the tube before', () => {
@@ -47,10 +51,18 @@ describe('where a stretch starts', () => {
       [6, 24, 100],
     ])
     // A new tube makes the older reading worth nothing here.
-    expect(told(record({}, [reading(6, 40, { received: 12 }), reading(24, 100)], [event(8, 'exchanged')], enrolled))[1]).toEqual([10, 24, 100])
+    expect(
+      told(
+        record({}, [reading(6, 40, { received: 12 }), reading(24, 100)], [event(8, 'exchanged')], enrolled),
+      )[1],
+    ).toEqual([10, 24, 100])
   })
   it('tells two tubes of one day apart: removed and placed anew', () => {
-    const of = record({}, [reading(9, 90), reading(11, 1), reading(18, 30)], [event(10, 'removed'), event(15, 'placed')])
+    const of = record(
+      {},
+      [reading(9, 90), reading(11, 1), reading(18, 30)],
+      [event(10, 'removed'), event(15, 'placed')],
+    )
     expect(told(of)).toEqual([
       [0, 9, 90],
       [9, 11, 1],
@@ -102,7 +114,9 @@ describe('readings', () => {
     expect(told(of)).toEqual([[0, 20, 50]])
   })
   it('may be huge, and zero is a zero', () => {
-    expect(told(record({}, [reading(8, 100_000), reading(9, 0)])).map(([, , net]) => net)).toEqual([100_000, 0])
+    expect(told(record({}, [reading(8, 100_000), reading(9, 0)])).map(([, , net]) => net)).toEqual([
+      100_000, 0,
+    ])
   })
 })
 
@@ -118,7 +132,9 @@ describe('flushes', () => {
     expect(told(record({}, [flush(1, 30), reading(8, 12)]))).toEqual([[0, 8, -18]])
   })
   it('of before an exchange stay with the tube before', () => {
-    expect(told(record({}, [reading(8, 100), flush(9, 10), reading(20, 50)], [event(10, 'exchanged')]))[1]).toEqual([10, 20, 50])
+    expect(
+      told(record({}, [reading(8, 100), flush(9, 10), reading(20, 50)], [event(10, 'exchanged')]))[1],
+    ).toEqual([10, 20, 50])
   })
 })
 
@@ -130,7 +146,9 @@ describe('an ordered flush that was not recorded', () => {
     expect(missing(record(order, [reading(8, 100)]))).toEqual([10])
     expect(missing(record(order, [reading(23.9, 100)]))).toEqual([20])
     expect(missing(record(order, [flush(3, 10), reading(23.9, 100)]))).toEqual([10])
-    expect(missing(record(order, [flush(1, 10), flush(2, 10), flush(3, 10), reading(23.9, 100)]))).toEqual([0])
+    expect(missing(record(order, [flush(1, 10), flush(2, 10), flush(3, 10), reading(23.9, 100)]))).toEqual([
+      0,
+    ])
   })
   it('is none without an order', () => {
     expect(missing(record({}, days([400])))).toEqual([0])
@@ -144,6 +162,9 @@ describe('an ordered flush that was not recorded', () => {
 
 describe('a stretch too long to date', () => {
   it('is one of more than 48 hours', () => {
-    expect(stretches(record({}, [reading(48, 100), reading(96.1, 100)])).map((s) => s.coarse)).toEqual([false, true])
+    expect(stretches(record({}, [reading(48, 100), reading(96.1, 100)])).map((s) => s.coarse)).toEqual([
+      false,
+      true,
+    ])
   })
 })

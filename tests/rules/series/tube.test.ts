@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { DrainOverrides } from '../../support/build.ts'
 import { ofSeries, ofTube } from '../../../lib/rules/series/tube.ts'
+import type { DrainOverrides } from '../../support/build.ts'
 import { at, drainView, event, record, START } from '../../support/build.ts'
 
 const ms = (hours: number) => START + hours * 3_600_000
@@ -15,11 +15,14 @@ describe('whether a drain is in', () => {
     expect(tube({ removedAt: at(9) }, [], 9).active).toBe(false)
     expect(tube({}, [event(9, 'removed')], 9).active).toBe(false)
   })
-  it.each(['placed', 'replaced', 'exchanged'] as const)('again once it was %s, in the same instant too', (type) => {
-    expect(tube({}, [event(9, 'removed'), event(15, type)], 16).active).toBe(true)
-    expect(tube({}, [event(9, 'removed'), event(9, type)], 16).active).toBe(true)
-    expect(tube({}, [event(9, type), event(15, 'removed')], 16).active).toBe(false)
-  })
+  it.each(['placed', 'replaced', 'exchanged'] as const)(
+    'again once it was %s, in the same instant too',
+    (type) => {
+      expect(tube({}, [event(9, 'removed'), event(15, type)], 16).active).toBe(true)
+      expect(tube({}, [event(9, 'removed'), event(9, type)], 16).active).toBe(true)
+      expect(tube({}, [event(9, type), event(15, 'removed')], 16).active).toBe(false)
+    },
+  )
   it('not when it was removed in the instant of its first placement', () => {
     expect(tube({ removedAt: at(0) }, [], 1).active).toBe(false)
   })
@@ -27,8 +30,25 @@ describe('whether a drain is in', () => {
 
 describe('since when it is this tube', () => {
   it('since the newest placement, exchange or replacement; a series starts at an uncapping too', () => {
-    const now = tube({}, [event(10, 'exchanged'), event(20, 'replaced'), event(30, 'exchanged'), event(35, 'capped'), event(40, 'uncapped')], 50)
-    expect(now).toMatchObject({ newest: ms(30), placedOrReplaced: ms(20), start: ms(40), renewed: true, cappedSince: null, uncappedAt: ms(40) })
+    const now = tube(
+      {},
+      [
+        event(10, 'exchanged'),
+        event(20, 'replaced'),
+        event(30, 'exchanged'),
+        event(35, 'capped'),
+        event(40, 'uncapped'),
+      ],
+      50,
+    )
+    expect(now).toMatchObject({
+      newest: ms(30),
+      placedOrReplaced: ms(20),
+      start: ms(40),
+      renewed: true,
+      cappedSince: null,
+      uncappedAt: ms(40),
+    })
     expect(now.news).toEqual([ms(0), ms(10), ms(20), ms(30)])
     expect(now.starts).toEqual([ms(0), ms(10), ms(20), ms(30), ms(40)])
   })
@@ -46,13 +66,20 @@ describe('whether it is capped', () => {
     expect(tube({ cappedAt: at(10) }, [], 10).cappedSince).toBe(ms(10))
     expect(tube({}, [event(10, 'capped'), event(12, 'capped')], 20).cappedSince).toBe(ms(10))
     expect(tube({ cappedAt: at(10) }, [event(20, 'uncapped')], 20).cappedSince).toBeNull()
-    expect(tube({}, [event(10, 'capped'), event(12, 'uncapped'), event(14, 'capped')], 20)).toMatchObject({ cappedSince: ms(14), uncappedAt: ms(12) })
+    expect(tube({}, [event(10, 'capped'), event(12, 'uncapped'), event(14, 'capped')], 20)).toMatchObject({
+      cappedSince: ms(14),
+      uncappedAt: ms(12),
+    })
   })
   it('stays so through an exchange', () => {
     expect(tube({ cappedAt: at(10) }, [event(12, 'exchanged')], 20).cappedSince).toBe(ms(10))
   })
   it('was never capped where it was only uncapped', () => {
-    expect(tube({}, [event(12, 'uncapped')], 20)).toMatchObject({ cappedSince: null, uncappedAt: null, start: ms(12) })
+    expect(tube({}, [event(12, 'uncapped')], 20)).toMatchObject({
+      cappedSince: null,
+      uncappedAt: null,
+      start: ms(12),
+    })
   })
 })
 

@@ -3,11 +3,23 @@ import type { PatientRecord } from '../../../lib/domain/record.ts'
 import { prepare } from '../../../lib/rules/series/prepare.ts'
 import { View } from '../../../lib/rules/series/view.ts'
 import { standardRuleSet } from '../../../lib/rules/thresholds.ts'
-import { at, closed, drain, drainView, event, reading, record, START, state, symptoms } from '../../support/build.ts'
+import {
+  at,
+  closed,
+  drain,
+  drainView,
+  event,
+  reading,
+  record,
+  START,
+  state,
+  symptoms,
+} from '../../support/build.ts'
 
 const ms = (hours: number) => START + hours * 3_600_000
 /** A record as it is known at `now`, looked at as it was known at `cut`. */
-const view = (of: PatientRecord, cut: number, now = 1000) => new View(prepare(of, standardRuleSet, ms(now)), ms(cut))
+const view = (of: PatientRecord, cut: number, now = 1000) =>
+  new View(prepare(of, standardRuleSet, ms(now)), ms(cut))
 const volumes = (of: PatientRecord, cut: number) => {
   const then = view(of, cut)
   return then.seen(then.drains[0]?.facts.readings ?? []).map((r) => r.value.volumeMl)
@@ -34,19 +46,31 @@ describe('what had been received', () => {
     expect([8, 12, 14, 16].map((hour) => volumes(of, hour))).toEqual([[1], [2], [3], [4]])
   })
   it('is the correction where it was received before what it corrects', () => {
-    const of = record({}, [reading(8, 40, { id: 'a', received: 20 }), reading(8, 400, { supersedes: 'a', received: 12 })])
+    const of = record({}, [
+      reading(8, 40, { id: 'a', received: 20 }),
+      reading(8, 400, { supersedes: 'a', received: 12 }),
+    ])
     expect(volumes(of, 12)).toEqual([400])
     expect(volumes(of, 20)).toEqual([400])
   })
   it('takes back everything that the corrected report said', () => {
-    const of = record({}, [symptoms(8, { temperatureC: 39 }, { id: 'a' }), symptoms(8, {}, { supersedes: 'a', received: 12 })])
+    const of = record({}, [
+      symptoms(8, { temperatureC: 39 }, { id: 'a' }),
+      symptoms(8, {}, { supersedes: 'a', received: 12 }),
+    ])
     const then = view(of, 12)
     expect(then.newest(then.record.temperatures)).toBeNull()
   })
   it('and what was ever stated, for the few things that a correction does not take back', () => {
-    const of = record({}, [state(8, { position: 'out' }, { id: 'a' }), state(8, { position: 'in-place' }, { supersedes: 'a', received: 12 })])
+    const of = record({}, [
+      state(8, { position: 'out' }, { id: 'a' }),
+      state(8, { position: 'in-place' }, { supersedes: 'a', received: 12 }),
+    ])
     const then = view(of, 12)
-    expect(then.everStated(then.drains[0]?.facts.positions ?? []).map((s) => s.value)).toEqual(['out', 'in-place'])
+    expect(then.everStated(then.drains[0]?.facts.positions ?? []).map((s) => s.value)).toEqual([
+      'out',
+      'in-place',
+    ])
     expect(view(of, 7).everStated(then.drains[0]?.facts.positions ?? [])).toEqual([])
   })
 })
@@ -75,7 +99,17 @@ describe('active', () => {
 })
 
 describe('closedAt', () => {
-  const of = record({}, [], [closed(5, 'leak'), closed(9, 'leak'), closed(12, 'leak'), closed(8, 'drain-out'), event(10, 'exchanged')])
+  const of = record(
+    {},
+    [],
+    [
+      closed(5, 'leak'),
+      closed(9, 'leak'),
+      closed(12, 'leak'),
+      closed(8, 'drain-out'),
+      event(10, 'exchanged'),
+    ],
+  )
   it('is the newest closing of that code by then', () => {
     expect(drainView(of, 10).closedAt('leak')).toBe(ms(9))
     expect(drainView(of, 4).closedAt('leak')).toBeNull()
