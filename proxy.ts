@@ -14,7 +14,10 @@ export function proxy(request: NextRequest): NextResponse {
   const isFile = pathname.startsWith('/_next/static/')
   const policy = isFile
     ? null
-    : pagePolicy(randomBytes(18).toString('base64'), { secure, development: process.env.NODE_ENV === 'development' })
+    : pagePolicy(randomBytes(18).toString('base64'), {
+        secure,
+        development: process.env.NODE_ENV === 'development',
+      })
 
   const passedOn = new Headers(request.headers)
   passedOn.delete('content-security-policy')

@@ -6,7 +6,10 @@ import { Door } from './ui/door/door.tsx'
 export default function Failed({ error, reset }: { error: Error & { digest?: string }; reset: () => void }) {
   return (
     <Door title="This page could not be shown">
-      <p role="alert">Nothing that you sent before is lost. Try again; if it stays, tell your administrator{error.digest ? ` the number ${error.digest}` : ''}.</p>
+      <p role="alert">
+        Nothing that you sent before is lost. Try again; if it stays, tell your administrator
+        {error.digest ? ` the number ${error.digest}` : ''}.
+      </p>
       <p>
         <button type="button" data-main onClick={reset}>
           Try again

@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import { root } from '../lib/commands/setup/root.mjs'
 import type { Role } from '../lib/domain/staff.ts'
-import { addressesOf, type Caller, pageActions, openAddresses, walk } from '../tests/routes/walk.ts'
+import { addressesOf, type Caller, openAddresses, pageActions, walk } from '../tests/routes/walk.ts'
 import { expectAccessible } from './support/axe.ts'
 import { expect, test } from './support/test.ts'
 
@@ -18,7 +18,9 @@ const manifest = (name: string) => JSON.parse(readFileSync(path.join(built(), na
 test.beforeAll(({ server }) => {
   const tsx = path.join(root, 'node_modules/tsx/dist/cli.mjs')
   const env = { ...process.env, DATABASE_URL: `file:${path.join(server.folder, 'outflow.db')}` }
-  signIns = JSON.parse(execFileSync(process.execPath, [tsx, 'e2e/support/make-staff.ts'], { cwd: root, env, encoding: 'utf8' }))
+  signIns = JSON.parse(
+    execFileSync(process.execPath, [tsx, 'e2e/support/make-staff.ts'], { cwd: root, env, encoding: 'utf8' }),
+  )
 })
 
 test('every page and route of the build refuses whom it is not for', async ({ server }) => {
@@ -31,30 +33,59 @@ test('every page and route of the build refuses whom it is not for', async ({ se
       body: JSON.stringify({ email, password }),
     })
     expect(answer.status).toBe(200)
-    callers.push({ role, cookie: answer.headers.getSetCookie().map((cookie) => cookie.split(';')[0]).join('; ') })
+    callers.push({
+      role,
+      cookie: answer.headers
+        .getSetCookie()
+        .map((cookie) => cookie.split(';')[0])
+        .join('; '),
+    })
   }
   expect(addresses.length).toBeGreaterThan(20)
   expect(await walk(server.origin, addresses, callers)).toEqual([])
 
   // What is listed is built, so that no list outlives what it speaks of.
   const patterns = addresses.map(({ pattern }) => pattern)
-  expect([...Object.keys(pageActions), ...Object.keys(openAddresses)].filter((pattern) => !patterns.includes(pattern))).toEqual([])
+  expect(
+    [...Object.keys(pageActions), ...Object.keys(openAddresses)].filter(
+      (pattern) => !patterns.includes(pattern),
+    ),
+  ).toEqual([])
 })
 
 test('the build has no other doors', () => {
   expect(manifest('server/server-reference-manifest.json')).toMatchObject({ node: {}, edge: {} })
   expect(Object.keys(manifest('server/server-reference-manifest.json').node)).toEqual([])
-  expect(Object.keys(manifest('server/pages-manifest.json')).filter((page) => !/^\/(404|500|_error|_app|_document)$/.test(page))).toEqual([])
+  expect(
+    Object.keys(manifest('server/pages-manifest.json')).filter(
+      (page) => !/^\/(404|500|_error|_app|_document)$/.test(page),
+    ),
+  ).toEqual([])
   expect(manifest('routes-manifest.json').rewrites).toEqual({ beforeFiles: [], afterFiles: [], fallback: [] })
   expect(existsSync(path.join(root, 'public'))).toBe(false)
 })
 
 test('every answer carries the headers that protect it', async ({ server }) => {
   const nonces = new Set<string>()
-  for (const where of ['/sign-in', '/', '/nowhere', '/check-in', '/sign-in', '/api/health', '/api/worklist', '/api/nothing', '/icon.svg']) {
+  for (const where of [
+    '/sign-in',
+    '/',
+    '/nowhere',
+    '/check-in',
+    '/sign-in',
+    '/api/health',
+    '/api/worklist',
+    '/api/nothing',
+    '/icon.svg',
+  ]) {
     const { headers } = await fetch(`${server.origin}${where}`, { redirect: 'manual' })
     const policy = headers.get('content-security-policy') ?? ''
-    expect([where, headers.get('x-content-type-options'), headers.get('referrer-policy'), headers.get('x-robots-tag')]).toEqual([where, 'nosniff', 'no-referrer', 'noindex, nofollow'])
+    expect([
+      where,
+      headers.get('x-content-type-options'),
+      headers.get('referrer-policy'),
+      headers.get('x-robots-tag'),
+    ]).toEqual([where, 'nosniff', 'no-referrer', 'noindex, nofollow'])
     expect(policy, where).toContain("frame-ancestors 'none'")
     expect(policy, where).not.toMatch(/unsafe-|https?:|\*/)
     expect(headers.get('cache-control'), where).toMatch(/no-store/)
@@ -82,7 +113,14 @@ test.describe('signing in', () => {
     await page.getByRole('button', { name: 'Sign in' }).click()
     await expect(page).toHaveURL(/\/patients\/new\?from=mail$/)
     const [cookie] = await context.cookies()
-    expect(cookie).toMatchObject({ name: '__Host-session', secure: true, httpOnly: true, sameSite: 'Lax', path: '/', expires: -1 })
+    expect(cookie).toMatchObject({
+      name: '__Host-session',
+      secure: true,
+      httpOnly: true,
+      sameSite: 'Lax',
+      path: '/',
+      expires: -1,
+    })
     await page.getByRole('button', { name: 'Sign out' }).click()
     await expect(page).toHaveURL(/\/sign-in$/)
     expect(await context.cookies()).toEqual([])
@@ -137,7 +175,10 @@ async function letterTo(email: string, folder: string): Promise<string> {
   await expect
     .poll(() => {
       const letters = existsSync(folder) ? readdirSync(folder).filter((name) => name.endsWith('.eml')) : []
-      const text = letters.map((name) => readFileSync(path.join(folder, name), 'utf8')).find((letter) => letter.includes(`To: ${email}`)) ?? ''
+      const text =
+        letters
+          .map((name) => readFileSync(path.join(folder, name), 'utf8'))
+          .find((letter) => letter.includes(`To: ${email}`)) ?? ''
       found = /https?:\/\/\S+/.exec(text.replace(/=\r\n/g, '').replace(/=3D/g, '='))?.[0] ?? ''
       return found
     })

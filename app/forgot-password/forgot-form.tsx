@@ -11,13 +11,24 @@ export function ForgotForm() {
   if (isSent)
     return (
       <p role="status">
-        If this address has an account, a letter with a link is on its way. It holds an hour and works once. Nothing in the mail? Ask your administrator.
+        If this address has an account, a letter with a link is on its way. It holds an hour and works once.
+        Nothing in the mail? Ask your administrator.
       </p>
     )
   return (
     <DoorForm main="Send me a link" isSending={isSending} fault={fault} onSend={send}>
       <Field label="E-mail address" fault={fault?.field?.message}>
-        {(wired) => <input {...wired} name="email" type="email" autoComplete="username" autoCapitalize="none" spellCheck={false} required />}
+        {(wired) => (
+          <input
+            {...wired}
+            name="email"
+            type="email"
+            autoComplete="username"
+            autoCapitalize="none"
+            spellCheck={false}
+            required
+          />
+        )}
       </Field>
     </DoorForm>
   )

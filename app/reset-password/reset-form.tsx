@@ -28,7 +28,9 @@ export function ResetForm() {
           hint="At least 15 characters. A few words that belong together nowhere are easiest to keep; a password manager may fill it in."
           fault={fault?.field?.name === 'newPassword' ? fault.field.message : undefined}
         >
-          {(wired) => <input {...wired} name="newPassword" type="password" autoComplete="new-password" required />}
+          {(wired) => (
+            <input {...wired} name="newPassword" type="password" autoComplete="new-password" required />
+          )}
         </Field>
       </DoorForm>
       <p>

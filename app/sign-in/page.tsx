@@ -5,7 +5,11 @@ import { SignInForm } from './sign-in-form.tsx'
 
 export const metadata: Metadata = { title: 'Sign in' }
 
-export default async function SignInPage({ searchParams }: { searchParams: Promise<{ next?: string | string[] }> }) {
+export default async function SignInPage({
+  searchParams,
+}: {
+  searchParams: Promise<{ next?: string | string[] }>
+}) {
   const { next } = await searchParams
   return (
     <Door title="Sign in">

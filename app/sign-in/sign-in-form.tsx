@@ -14,15 +14,28 @@ export function SignInForm({ next }: { next: string }) {
     <>
       {isOpenWire ? (
         <p role="alert">
-          This address is not encrypted (http), so your browser will not keep you signed in. Ask your administrator for the https address.
+          This address is not encrypted (http), so your browser will not keep you signed in. Ask your
+          administrator for the https address.
         </p>
       ) : null}
       <DoorForm main="Sign in" isSending={isSending} fault={fault} onSend={send}>
         <Field label="E-mail address">
-          {(wired) => <input {...wired} name="email" type="email" autoComplete="username" autoCapitalize="none" spellCheck={false} required />}
+          {(wired) => (
+            <input
+              {...wired}
+              name="email"
+              type="email"
+              autoComplete="username"
+              autoCapitalize="none"
+              spellCheck={false}
+              required
+            />
+          )}
         </Field>
         <Field label="Password">
-          {(wired) => <input {...wired} name="password" type="password" autoComplete="current-password" required />}
+          {(wired) => (
+            <input {...wired} name="password" type="password" autoComplete="current-password" required />
+          )}
         </Field>
       </DoorForm>
       <p>

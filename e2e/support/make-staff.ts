@@ -6,12 +6,22 @@ import { closeStore, write } from '../../lib/store/index.ts'
 
 const clinicId = 'clinic-of-the-walk'
 const password = 'winter drains keep flowing'
-const clinic = { id: clinicId, name: 'Walkers clinic (invented)', timeZone: 'America/Denver', phone: '+1 555 0100', afterHoursPhone: null, demo: true }
+const clinic = {
+  id: clinicId,
+  name: 'Walkers clinic (invented)',
+  timeZone: 'America/Denver',
+  phone: '+1 555 0100',
+  afterHoursPhone: null,
+  demo: true,
+}
 
 await write((tx) => addClinic(tx, clinic, new Date('2026-03-02T08:00:00Z')))
 const made = []
 for (const role of Role.options) {
-  const { email } = await createStaff({ clinicId, name: `Invented ${role}`, email: `${role}@walk.example`, role, password }, 'the test')
+  const { email } = await createStaff(
+    { clinicId, name: `Invented ${role}`, email: `${role}@walk.example`, role, password },
+    'the test',
+  )
   made.push({ role, email, password })
 }
 console.log(JSON.stringify(made))

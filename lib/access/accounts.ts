@@ -5,7 +5,15 @@ import { Role, type StaffMember } from '../domain/staff.ts'
 import { clinicById } from '../store/clinics.ts'
 import { read, type Tx, write } from '../store/index.ts'
 import { newId, type Rows, stored } from '../store/rows.ts'
-import { addStaff, allStaff, disableStaff, endSessionsOf, saveRole, type StoredStaff, staffByEmail } from '../store/staff.ts'
+import {
+  addStaff,
+  allStaff,
+  disableStaff,
+  endSessionsOf,
+  type StoredStaff,
+  saveRole,
+  staffByEmail,
+} from '../store/staff.ts'
 import { hashPassword, passwordTrouble } from './password.ts'
 import { recordAccess } from './record.ts'
 
@@ -28,15 +36,23 @@ type By = string
  */
 export async function createStaff(given: NewStaff, by: By, now: Date = clock()): Promise<StaffMember> {
   const parsed = NewStaff.safeParse(given)
-  if (!parsed.success) throw new Refusal('invalid-input', 'The account is not as it is accepted.', faultsOf(parsed.error, { ...given, password: undefined }))
+  if (!parsed.success)
+    throw new Refusal(
+      'invalid-input',
+      'The account is not as it is accepted.',
+      faultsOf(parsed.error, { ...given, password: undefined }),
+    )
   const { password, ...person } = parsed.data
   const message = password === null ? null : passwordTrouble(password, [person.name, person.email])
-  if (message) throw new Refusal('invalid-input', 'The password is not accepted.', [{ field: 'password', message }])
+  if (message)
+    throw new Refusal('invalid-input', 'The password is not accepted.', [{ field: 'password', message }])
   const hash = password === null ? null : await hashPassword(password)
   const staff: StaffMember = { id: newId(), ...person }
   await write(async (tx) => {
-    if (!(await clinicById(tx, staff.clinicId))) throw new Refusal('not-found', `There is no clinic ${staff.clinicId}.`)
-    if (await staffByEmail(tx, staff.email)) throw new Refusal('conflict', `${staff.email} has an account already.`)
+    if (!(await clinicById(tx, staff.clinicId)))
+      throw new Refusal('not-found', `There is no clinic ${staff.clinicId}.`)
+    if (await staffByEmail(tx, staff.email))
+      throw new Refusal('conflict', `${staff.email} has an account already.`)
     await addStaff(tx, staff, hash, now)
     await note(tx, staff, by, 'create-staff', `made an account for ${staff.name} as ${staff.role}`, now)
   })
@@ -51,7 +67,14 @@ export const setRole = (email: string, role: Role, by: By, now: Date = clock()):
   change(email, async (tx, staff) => {
     await saveRole(tx, staff.id, role)
     await endSessionsOf(tx, staff.id)
-    await note(tx, staff, by, 'set-role', `changed the role of ${staff.name} from ${staff.role} to ${role}`, now)
+    await note(
+      tx,
+      staff,
+      by,
+      'set-role',
+      `changed the role of ${staff.name} from ${staff.role} to ${role}`,
+      now,
+    )
     return { ...staff, role }
   })
 
@@ -68,7 +91,10 @@ export const disableAccount = (email: string, by: By, now: Date = clock()): Prom
 
 export const listStaff = (): Promise<Rows<StoredStaff>> => read(allStaff)
 
-function change(email: string, work: (tx: Tx, staff: StoredStaff) => Promise<StoredStaff>): Promise<StoredStaff> {
+function change(
+  email: string,
+  work: (tx: Tx, staff: StoredStaff) => Promise<StoredStaff>,
+): Promise<StoredStaff> {
   return write(async (tx) => {
     const staff = await staffByEmail(tx, email)
     if (!staff) throw new Refusal('not-found', `Nobody has an account with ${email}.`)
@@ -76,5 +102,11 @@ function change(email: string, work: (tx: Tx, staff: StoredStaff) => Promise<Sto
   })
 }
 
-const note = (tx: Tx, { clinicId }: { clinicId: string }, actor: By, action: string, what: string, now: Date) =>
-  recordAccess(tx, { clinicId, at: stored(now), staffId: null, actor, action, patientId: null, what })
+const note = (
+  tx: Tx,
+  { clinicId }: { clinicId: string },
+  actor: By,
+  action: string,
+  what: string,
+  now: Date,
+) => recordAccess(tx, { clinicId, at: stored(now), staffId: null, actor, action, patientId: null, what })

@@ -2,8 +2,8 @@ import { betterAuth } from 'better-auth'
 import { now } from '../clock.ts'
 import { signInDatabase, write } from '../store/index.ts'
 import { addLetter } from '../store/outbox.ts'
-import { endSessionsOf, staffById } from '../store/staff.ts'
 import { stored } from '../store/rows.ts'
+import { endSessionsOf, staffById } from '../store/staff.ts'
 import { baseUrl } from './base-url.ts'
 import { hashPassword, PASSWORD_MAX, PASSWORD_MIN, verifyPassword } from './password.ts'
 import { recordAccess } from './record.ts'
@@ -49,7 +49,9 @@ function build() {
       // The door has compared the request's origin with its host (lib/http/same-origin.ts), also for what is no browser.
       disableCSRFCheck: true,
       database: { generateId: () => crypto.randomUUID() },
-      cookies: { session_token: { name: SESSION_COOKIE, attributes: { secure: true, sameSite: 'lax', path: '/' } } },
+      cookies: {
+        session_token: { name: SESSION_COOKIE, attributes: { secure: true, sameSite: 'lax', path: '/' } },
+      },
     },
     emailAndPassword: {
       enabled: true,
@@ -65,7 +67,16 @@ function build() {
           const staff = await staffById(tx, user.id)
           if (!staff || staff.disabledAt) return
           const { clinicId, name, email } = staff
-          await addLetter(tx, { clinicId, patientId: null, kind: 'reset-password', body: { to: email, name, link: resetLink(token) } }, now())
+          await addLetter(
+            tx,
+            {
+              clinicId,
+              patientId: null,
+              kind: 'reset-password',
+              body: { to: email, name, link: resetLink(token) },
+            },
+            now(),
+          )
         })
       },
       onPasswordReset: async ({ user }) => {
@@ -74,7 +85,16 @@ function build() {
           if (!staff) return
           await endSessionsOf(tx, staff.id)
           const { id, clinicId, name, role } = staff
-          await recordAccess(tx, { clinicId, at: stored(now()), staffId: id, actor: name, role, action: 'set-password', patientId: null, what: 'set a new password; all sessions ended' })
+          await recordAccess(tx, {
+            clinicId,
+            at: stored(now()),
+            staffId: id,
+            actor: name,
+            role,
+            action: 'set-password',
+            patientId: null,
+            what: 'set a new password; all sessions ended',
+          })
         })
       },
     },

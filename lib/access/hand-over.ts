@@ -10,9 +10,12 @@ export async function handOver(request: Request, body: unknown): Promise<Respons
   headers.set('content-type', 'application/json')
   headers.delete('content-length')
   try {
-    return await auth().handler(new Request(request.url, { method: 'POST', headers, body: JSON.stringify(body) }))
+    return await auth().handler(
+      new Request(request.url, { method: 'POST', headers, body: JSON.stringify(body) }),
+    )
   } catch (error) {
-    if (error instanceof APIError && error.statusCode < 500) return new Response(null, { status: error.statusCode })
+    if (error instanceof APIError && error.statusCode < 500)
+      return new Response(null, { status: error.statusCode })
     throw error
   }
 }

@@ -1,4 +1,4 @@
-export { type NewStaff, createStaff, disableAccount, listStaff, setRole } from './accounts.ts'
+export { createStaff, disableAccount, listStaff, type NewStaff, setRole } from './accounts.ts'
 export { addressTrouble, baseUrl, isSecure } from './base-url.ts'
 export { recordAccess } from './record.ts'
 export { linkToSetPassword } from './reset-token.ts'

@@ -24,10 +24,13 @@ let estimator: ZxcvbnFactory | undefined
  * `about` are words that an attacker knows of this person: name, e-mail address, clinic.
  */
 export function passwordTrouble(password: string, about: readonly string[] = []): string | null {
-  if ([...password].length < PASSWORD_MIN) return `accepted: at least ${PASSWORD_MIN} characters; a few words that belong together nowhere are easiest`
+  if ([...password].length < PASSWORD_MIN)
+    return `accepted: at least ${PASSWORD_MIN} characters; a few words that belong together nowhere are easiest`
   if (password.length > PASSWORD_MAX) return `accepted: at most ${PASSWORD_MAX} characters`
   estimator ??= new ZxcvbnFactory({ dictionary, graphs: adjacencyGraphs })
-  const known = [...about, ...about.flatMap((text) => text.split(/[^\p{L}\p{N}]+/u)), 'outflow round'].filter((word) => word.length > 2)
+  const known = [...about, ...about.flatMap((text) => text.split(/[^\p{L}\p{N}]+/u)), 'outflow round'].filter(
+    (word) => word.length > 2,
+  )
   if (estimator.check(password, known).score < LEAST_SCORE)
     return 'is easily guessed: it is common, repeats itself, or follows the keyboard; accepted: a few words that belong together nowhere'
   return null

@@ -12,10 +12,16 @@ const SHORTEST = 32
 export function authSecret(env: NodeJS.ProcessEnv = process.env): string {
   const given = env.AUTH_SECRET ?? env.BETTER_AUTH_SECRET
   if (given !== undefined) {
-    if (given.length < SHORTEST) throw new Error(`AUTH_SECRET has ${given.length} characters; accepted: at least ${SHORTEST}`)
+    if (given.length < SHORTEST)
+      throw new Error(`AUTH_SECRET has ${given.length} characters; accepted: at least ${SHORTEST}`)
     return given
   }
-  const file = path.join(/*turbopackIgnore: true*/ path.dirname(path.resolve(/*turbopackIgnore: true*/ databaseUrl().replace(/^file:/, ''))), 'secret')
+  const file = path.join(
+    /*turbopackIgnore: true*/ path.dirname(
+      path.resolve(/*turbopackIgnore: true*/ databaseUrl().replace(/^file:/, '')),
+    ),
+    'secret',
+  )
   mkdirSync(path.dirname(file), { recursive: true, mode: 0o700 })
   try {
     writeFileSync(file, randomBytes(32).toString('base64url'), { flag: 'wx', mode: 0o600 })

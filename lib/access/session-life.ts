@@ -19,7 +19,10 @@ export async function startOnlyEnabled({ userId }: { userId: string }): Promise<
  * Keeps a session that is being extended from outliving its absolute end. Both instants come from the library's
  * own clock, so no clock is read here.
  */
-export async function clampToAbsolute<T extends { expiresAt?: Date }>(change: T, context: Started): Promise<{ data: T } | undefined> {
+export async function clampToAbsolute<T extends { expiresAt?: Date }>(
+  change: T,
+  context: Started,
+): Promise<{ data: T } | undefined> {
   const startedAt = context?.context?.session?.session?.createdAt
   if (!change.expiresAt || !startedAt) return undefined
   const end = new Date(new Date(startedAt).getTime() + ABSOLUTE_SECONDS * 1000)

@@ -1,7 +1,7 @@
 import { now } from '../clock.ts'
 import { read, write } from '../store/index.ts'
-import { staffByEmail } from '../store/staff.ts'
 import { stored } from '../store/rows.ts'
+import { staffByEmail } from '../store/staff.ts'
 import { recordAccess } from './record.ts'
 
 const WORDS = {

@@ -6,8 +6,14 @@ import { auth } from './auth.ts'
  * account and an ended session are refused at once. `extend` counts the request as its owner doing something;
  * a screen that refreshes itself does not.
  */
-export async function staffFromHeaders(headers: Headers, { extend = true } = {}): Promise<StaffMember | null> {
-  const found = await auth().api.getSession({ headers, query: { disableRefresh: !extend, disableCookieCache: true } })
+export async function staffFromHeaders(
+  headers: Headers,
+  { extend = true } = {},
+): Promise<StaffMember | null> {
+  const found = await auth().api.getSession({
+    headers,
+    query: { disableRefresh: !extend, disableCookieCache: true },
+  })
   if (!found || found.user.disabledAt) return null
   const { id, clinicId, name, email, role } = found.user
   const staff = StaffMember.safeParse({ id, clinicId, name, email, role: role as Role })

@@ -15,7 +15,12 @@ export type ChainVerdict =
  */
 export async function verifyChain(tx: Tx, clinicId: string, known?: ChainEnd): Promise<ChainVerdict> {
   let last: ChainEnd = { seq: 0, hash: CHAIN_START }
-  const broken = (why: string, rows = last.seq): ChainVerdict => ({ clinicId, whole: false, rows, broken: why })
+  const broken = (why: string, rows = last.seq): ChainVerdict => ({
+    clinicId,
+    whole: false,
+    rows,
+    broken: why,
+  })
   for (;;) {
     const rows = await accessRowsAfter(tx, clinicId, last.seq, PIECE)
     if (rows.length === 0) break
@@ -25,6 +30,7 @@ export async function verifyChain(tx: Tx, clinicId: string, known?: ChainEnd): P
     if (noted && noted.hash !== known?.hash) return broken(`row ${noted.seq} is not the one that was noted`)
     last = end
   }
-  if (known && known.seq > last.seq) return broken(`row ${known.seq} was noted, but the record ends at row ${last.seq}`)
+  if (known && known.seq > last.seq)
+    return broken(`row ${known.seq} was noted, but the record ends at row ${last.seq}`)
   return { clinicId, whole: true, rows: last.seq, head: last.hash }
 }

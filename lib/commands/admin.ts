@@ -1,5 +1,5 @@
-import { closeSignInClient, closeStore } from '../store/index.ts'
 import { refusalOf } from '../http/problem.ts'
+import { closeSignInClient, closeStore } from '../store/index.ts'
 import { checkCommands } from './admin/checks.ts'
 import { clinicCommands } from './admin/clinics.ts'
 import { type Command, optionsOf, usageOf } from './admin/command.ts'
@@ -10,7 +10,13 @@ import { staffCommands } from './admin/staff.ts'
 const commands: Record<string, Command> = { ...clinicCommands, ...staffCommands, ...checkCommands }
 
 const usage = () =>
-  ['usage:', ...Object.entries(commands).flatMap(([name, command]) => [`  ${usageOf(name, command)}`, `      ${command.does}`])].join('\n')
+  [
+    'usage:',
+    ...Object.entries(commands).flatMap(([name, command]) => [
+      `  ${usageOf(name, command)}`,
+      `      ${command.does}`,
+    ]),
+  ].join('\n')
 
 async function main([name = '', ...args]: string[]): Promise<number> {
   const command = commands[name]

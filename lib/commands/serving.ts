@@ -8,8 +8,14 @@ import { noteHeads } from './note-heads.ts'
 export function startServing(): void {
   const trouble = addressTrouble()
   if (trouble) log.warn(trouble)
-  startSweep((error, patientId) => log.error({ patientId, error: errorForLog(error) }, 'the sweep met an error'))
+  startSweep((error, patientId) =>
+    log.error({ patientId, error: errorForLog(error) }, 'the sweep met an error'),
+  )
   const house = { origin: baseUrl().origin, onCall: process.env.OUTFLOW_ONCALL_EMAIL ?? null }
-  startDelivery(house, (error, letterId) => log.error({ letterId, error: errorForLog(error) }, 'a letter could not be sent'))
-  noteHeads().catch((error) => log.error({ error: errorForLog(error) }, 'the heads of the access record could not be noted'))
+  startDelivery(house, (error, letterId) =>
+    log.error({ letterId, error: errorForLog(error) }, 'a letter could not be sent'),
+  )
+  noteHeads().catch((error) =>
+    log.error({ error: errorForLog(error) }, 'the heads of the access record could not be noted'),
+  )
 }

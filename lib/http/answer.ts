@@ -8,7 +8,8 @@ import { problemOf, refusalOf, unforeseen } from './problem.ts'
 
 /** A value as JSON, with the headers of all our answers. Null and nothing answer 204. */
 export function answer(value: unknown, headers: HeadersInit = {}): Response {
-  if (value === undefined || value === null) return withOurHeaders(new Response(null, { status: 204, headers }))
+  if (value === undefined || value === null)
+    return withOurHeaders(new Response(null, { status: 204, headers }))
   return withOurHeaders(Response.json(value, { headers }))
 }
 
@@ -20,7 +21,11 @@ export function withOurHeaders(response: Response): Response {
 }
 
 /** The one place where errors become problem documents. A refusal is an answer; anything else is logged, once. */
-export function answerError(error: unknown, where: { method: string; path: string }, headers: HeadersInit = {}): Response {
+export function answerError(
+  error: unknown,
+  where: { method: string; path: string },
+  headers: HeadersInit = {},
+): Response {
   const id = randomUUID()
   const refusal = refusalOf(error)
   if (!refusal) {
@@ -33,6 +38,9 @@ export function answerError(error: unknown, where: { method: string; path: strin
 
 function problemAnswer(problem: Problem, headers: HeadersInit): Response {
   return withOurHeaders(
-    new Response(JSON.stringify(problem), { status: problem.status, headers: { ...Object.fromEntries(new Headers(headers)), 'Content-Type': 'application/problem+json' } }),
+    new Response(JSON.stringify(problem), {
+      status: problem.status,
+      headers: { ...Object.fromEntries(new Headers(headers)), 'Content-Type': 'application/problem+json' },
+    }),
   )
 }

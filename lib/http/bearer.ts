@@ -1,7 +1,8 @@
 import { Refusal } from '../domain/problem.ts'
 
 /** What a sending system without a valid key is told, whatever is wrong with it. */
-export const noSystem = () => new Refusal('not-signed-in', 'Send the key of your system: Authorization: Bearer KEY.')
+export const noSystem = () =>
+  new Refusal('not-signed-in', 'Send the key of your system: Authorization: Bearer KEY.')
 
 /**
  * The key of a sending system.

@@ -25,7 +25,10 @@ export function dataHeaders(secure: boolean): Record<string, string> {
  * The Content-Security-Policy of a page. Scripts and style elements run by the nonce of this one answer, or not
  * at all. Only the development server evaluates text as code and talks to its own socket.
  */
-export function pagePolicy(nonce: string, { secure, development }: { secure: boolean; development: boolean }): string {
+export function pagePolicy(
+  nonce: string,
+  { secure, development }: { secure: boolean; development: boolean },
+): string {
   return [
     "default-src 'none'",
     `script-src 'self' 'nonce-${nonce}' 'strict-dynamic'${development ? " 'unsafe-eval'" : ''}`,

@@ -45,7 +45,10 @@ export async function spend(limit: Limit, key: string): Promise<void> {
     await limiter(limit).consume(counted(key))
   } catch (error) {
     if (error instanceof Error) throw error
-    const { msBeforeNext = 60_000, consumedPoints = 0 } = error as { msBeforeNext?: number; consumedPoints?: number }
+    const { msBeforeNext = 60_000, consumedPoints = 0 } = error as {
+      msBeforeNext?: number
+      consumedPoints?: number
+    }
     throw new TooMany(Math.ceil(msBeforeNext / 1000), consumedPoints === rules[limit].points + 1)
   }
 }
@@ -66,6 +69,9 @@ export class TooMany extends Refusal {
     readonly seconds: number,
     readonly isFirst = false,
   ) {
-    super('too-many', `Too many tries. Wait ${seconds > 90 ? `${Math.ceil(seconds / 60)} minutes` : `${seconds} seconds`}, then try again.`)
+    super(
+      'too-many',
+      `Too many tries. Wait ${seconds > 90 ? `${Math.ceil(seconds / 60)} minutes` : `${seconds} seconds`}, then try again.`,
+    )
   }
 }

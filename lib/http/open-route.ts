@@ -15,7 +15,11 @@ export type OpenCall = {
 export function openRoute(handler: (call: OpenCall) => Promise<unknown>) {
   return async (request: Request): Promise<Response> => {
     try {
-      const value = await handler({ request, body: () => readJson(request), key: () => idempotencyKey(request.headers) })
+      const value = await handler({
+        request,
+        body: () => readJson(request),
+        key: () => idempotencyKey(request.headers),
+      })
       return value instanceof Response ? value : answer(value)
     } catch (error) {
       return answerError(error, { method: request.method, path: new URL(request.url).pathname })

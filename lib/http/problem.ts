@@ -22,12 +22,16 @@ export function refusalOf(error: unknown): Refusal | null {
   if (error instanceof Refusal) return error
   // Another bundle's copy of the class is another class: told by its name.
   if (error instanceof Error && error.name === 'Refusal' && 'kind' in error) return error as Refusal
-  if (error instanceof z.ZodError) return new Refusal('invalid-input', 'The input is not as it is accepted.', faultsOf(error, undefined))
+  if (error instanceof z.ZodError)
+    return new Refusal('invalid-input', 'The input is not as it is accepted.', faultsOf(error, undefined))
   return null
 }
 
 /** The problem document (RFC 9457) of a refusal. `id` names this one occurrence, for the server's log. */
-export function problemOf({ kind, detail, faults }: Pick<Refusal, 'kind' | 'detail'> & { faults?: readonly Fault[] }, id: string): Problem {
+export function problemOf(
+  { kind, detail, faults }: Pick<Refusal, 'kind' | 'detail'> & { faults?: readonly Fault[] },
+  id: string,
+): Problem {
   const { status, title } = kinds[kind]
   return {
     type: `urn:outflow-round:problem:${kind}`,
@@ -44,6 +48,7 @@ export const unforeseen = (id: string): Problem => ({
   type: 'about:blank',
   title: 'Something went wrong here',
   status: 500,
-  detail: 'Nothing was stored unless you were told so. Try again; if it stays, tell your administrator the number in "instance".',
+  detail:
+    'Nothing was stored unless you were told so. Try again; if it stays, tell your administrator the number in "instance".',
   instance: `urn:uuid:${id}`,
 })

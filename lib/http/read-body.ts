@@ -1,8 +1,12 @@
 import { Refusal } from '../domain/problem.ts'
 import { BODY_MAX_BYTES } from '../domain/submission.ts'
 
-const tooLarge = () => new Refusal('too-large', `The body has more than ${BODY_MAX_BYTES / 1024} KiB; accepted: at most that.`)
-const noJson = (detail: string) => new Refusal('invalid-input', detail, [{ field: '(whole)', message: 'accepted: one JSON value in UTF-8, sent as application/json' }])
+const tooLarge = () =>
+  new Refusal('too-large', `The body has more than ${BODY_MAX_BYTES / 1024} KiB; accepted: at most that.`)
+const noJson = (detail: string) =>
+  new Refusal('invalid-input', detail, [
+    { field: '(whole)', message: 'accepted: one JSON value in UTF-8, sent as application/json' },
+  ])
 
 /**
  * The JSON of a request. Counted while it is read, so that no more than the limit is ever held, whatever the
@@ -10,7 +14,8 @@ const noJson = (detail: string) => new Refusal('invalid-input', detail, [{ field
  * @throws Refusal too-large, invalid-input
  */
 export async function readJson(request: Request): Promise<unknown> {
-  if (!/^application\/json\s*(;|$)/i.test(request.headers.get('content-type') ?? '')) throw noJson('The body is not said to be JSON.')
+  if (!/^application\/json\s*(;|$)/i.test(request.headers.get('content-type') ?? ''))
+    throw noJson('The body is not said to be JSON.')
   const text = await readText(request)
   try {
     return JSON.parse(text)

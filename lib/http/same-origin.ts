@@ -15,7 +15,8 @@ export function requireSameOrigin({ method, headers }: Pick<Request, 'method' | 
   const origin = headers.get('origin')
   if (site !== null && site !== 'same-origin') throw refused()
   if (origin !== null && !isOurs(origin, headers.get('host'))) throw refused()
-  if (site === null && origin === null && !/^application\/json\b/i.test(headers.get('content-type') ?? '')) throw refused()
+  if (site === null && origin === null && !/^application\/json\b/i.test(headers.get('content-type') ?? ''))
+    throw refused()
 }
 
 const refused = () => new Refusal('not-allowed', 'The request does not come from a page of this server.')

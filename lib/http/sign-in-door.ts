@@ -11,7 +11,10 @@ import { errorForLog, log } from './log.ts'
 import { openRoute } from './open-route.ts'
 import { requireSameOrigin } from './same-origin.ts'
 
-const SignIn = z.strictObject({ email: z.string().trim().toLowerCase().max(200), password: z.string().max(1000) })
+const SignIn = z.strictObject({
+  email: z.string().trim().toLowerCase().max(200),
+  password: z.string().max(1000),
+})
 const Forgotten = z.strictObject({ email: z.email('accepted: an e-mail address').max(200).toLowerCase() })
 const NewPassword = z.strictObject({ token: z.string().min(1).max(200), newPassword: z.string().max(1000) })
 
@@ -66,7 +69,8 @@ async function requestReset(request: Request, body: () => Promise<unknown>): Pro
   void spend('reset-account', email)
     .then(() => handOver(request, { email }))
     .catch((error) => {
-      if (!(error instanceof TooMany)) log.error({ error: errorForLog(error) }, 'a letter to set a password could not be made')
+      if (!(error instanceof TooMany))
+        log.error({ error: errorForLog(error) }, 'a letter to set a password could not be made')
     })
   return answer({ sent: 'If this address has an account, a letter is on its way.' })
 }
@@ -75,7 +79,8 @@ async function setPassword(request: Request, body: () => Promise<unknown>): Prom
   const { token, newPassword } = read(NewPassword, await body())
   await spend('set-password', callerAddress(request.headers))
   const message = passwordTrouble(newPassword)
-  if (message) throw new Refusal('invalid-input', 'The password is not accepted.', [{ field: 'newPassword', message }])
+  if (message)
+    throw new Refusal('invalid-input', 'The password is not accepted.', [{ field: 'newPassword', message }])
   const response = await handOver(request, { token, newPassword })
   if (!response.ok) throw new Refusal('link-not-valid', 'This link is not valid any more. Ask for a new one.')
   return done(response)

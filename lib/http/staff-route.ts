@@ -27,7 +27,10 @@ export const ACTION_HEADER = 'Outflow-Action'
  * A route for staff: same origin, signed in, permitted, and only then the handler, whose value is answered as
  * JSON. Reading does not count as doing something: a list that refreshes itself keeps no session alive.
  */
-export function staffRoute<Params = Record<string, never>>(action: Action, handler: (call: StaffCall<Params>) => Promise<unknown>) {
+export function staffRoute<Params = Record<string, never>>(
+  action: Action,
+  handler: (call: StaffCall<Params>) => Promise<unknown>,
+) {
   return async (request: Request, context: { params: Promise<Params> }): Promise<Response> => {
     const { method, headers } = request
     const path = new URL(request.url).pathname
@@ -43,7 +46,14 @@ export function staffRoute<Params = Record<string, never>>(action: Action, handl
       }
       await permit(action)
       const params = await context.params
-      const value = await handler({ staff, params, request, permit, body: () => readJson(request), key: () => idempotencyKey(headers) })
+      const value = await handler({
+        staff,
+        params,
+        request,
+        permit,
+        body: () => readJson(request),
+        key: () => idempotencyKey(headers),
+      })
       if (!(value instanceof Response)) return answer(value, said)
       value.headers.set(ACTION_HEADER, action)
       return value

@@ -24,7 +24,8 @@ export type Delivered = { sent: number; errors: { error: unknown; letterId: stri
 export async function deliver(transport: Transport, house: House, now: Date): Promise<Delivered> {
   const delivered: Delivered = { sent: 0, errors: [] }
   const { rows } = await read((tx) => dueLetters(tx, now, AT_ONCE))
-  if (rows.length === 0 || !(await write((tx) => takeLease(tx, 'outbox', holder, now, LEASE_MS)))) return delivered
+  if (rows.length === 0 || !(await write((tx) => takeLease(tx, 'outbox', holder, now, LEASE_MS))))
+    return delivered
   try {
     // Read again under the lease: what another process sent meanwhile is no longer due.
     const due = (await read((tx) => dueLetters(tx, now, AT_ONCE))).rows
@@ -38,7 +39,9 @@ export async function deliver(transport: Transport, house: House, now: Date): Pr
         const isFinal = error instanceof NotToBeSent
         if (!isFinal) delivered.errors.push({ error, letterId: letter.id })
         const again = isFinal ? null : nextTry(letter, now)
-        await write((tx) => letterFailed(tx, letter.id, now, again, error instanceof Error ? error.message : String(error)))
+        await write((tx) =>
+          letterFailed(tx, letter.id, now, again, error instanceof Error ? error.message : String(error)),
+        )
       }
     }
   } finally {
@@ -56,7 +59,10 @@ const KEY = Symbol.for('outflow.delivery')
 const shared = globalThis as typeof globalThis & { [KEY]?: NodeJS.Timeout }
 
 /** Delivers every two seconds in this process, started once. `onError` is told of each letter that failed, and of a round that did (null). */
-export function startDelivery(house: House, onError: (error: unknown, letterId: string | null) => void): void {
+export function startDelivery(
+  house: House,
+  onError: (error: unknown, letterId: string | null) => void,
+): void {
   if (shared[KEY]) return
   const transport = transportFrom()
   let running = false

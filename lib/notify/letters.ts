@@ -40,7 +40,10 @@ const kinds: Readonly<Record<string, (letter: DueLetter, house: House) => Words>
       to: onCall,
       subject: 'Outflow Round: a patient cannot wait',
       text: lines(
-        ...flags.map(({ code, urgency, actBy }) => `${urgencyLabels[urgency]}: ${findingLabels[code]}. Act by ${actBy} (UTC).`),
+        ...flags.map(
+          ({ code, urgency, actBy }) =>
+            `${urgencyLabels[urgency]}: ${findingLabels[code]}. Act by ${actBy} (UTC).`,
+        ),
         `Sign in and look: ${origin}/patients/${patientId}`,
         cautions,
       ),

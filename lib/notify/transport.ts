@@ -19,10 +19,20 @@ export function transportFrom(env: NodeJS.ProcessEnv = process.env): Transport {
 }
 
 const mailFolder = (env: NodeJS.ProcessEnv) =>
-  path.join(/*turbopackIgnore: true*/ path.dirname(path.resolve(/*turbopackIgnore: true*/ (env.DATABASE_URL ?? databaseUrl()).replace(/^file:/, ''))), 'mail')
+  path.join(
+    /*turbopackIgnore: true*/ path.dirname(
+      path.resolve(/*turbopackIgnore: true*/ (env.DATABASE_URL ?? databaseUrl()).replace(/^file:/, '')),
+    ),
+    'mail',
+  )
 
 function smtp(url: string, from: string): Transport {
-  const mailer = createTransport({ url, connectionTimeout: 10_000, greetingTimeout: 10_000, socketTimeout: 20_000 })
+  const mailer = createTransport({
+    url,
+    connectionTimeout: 10_000,
+    greetingTimeout: 10_000,
+    socketTimeout: 20_000,
+  })
   return {
     name: 'smtp',
     send: async (mail) => {
@@ -40,7 +50,10 @@ function files(folder: string, from: string): Transport {
       mkdirSync(folder, { recursive: true, mode: 0o700 })
       const making = path.join(/*turbopackIgnore: true*/ folder, `.${randomUUID()}`)
       writeFileSync(making, message as Buffer, { mode: 0o600 })
-      renameSync(making, path.join(/*turbopackIgnore: true*/ folder, `${mail.messageId.replace(/[^\w-]/g, '_')}.eml`)) // whole, or not there
+      renameSync(
+        making,
+        path.join(/*turbopackIgnore: true*/ folder, `${mail.messageId.replace(/[^\w-]/g, '_')}.eml`),
+      ) // whole, or not there
     },
   }
 }

@@ -29,7 +29,12 @@ export async function addAccessRow(tx: Tx, row: AccessRow): Promise<void> {
 }
 
 /** The rows after `afterSeq` in the order of the chain, at most `most`: a long record is read in pieces. */
-export async function accessRowsAfter(tx: Tx, clinicId: string, afterSeq: number, most: number): Promise<AccessRow[]> {
+export async function accessRowsAfter(
+  tx: Tx,
+  clinicId: string,
+  afterSeq: number,
+  most: number,
+): Promise<AccessRow[]> {
   const rows = await tx.$queryRaw<(Omit<AccessRow, 'seq'> & { seq: number | bigint })[]>(
     sql`SELECT "clinicId", "seq", "at", "staffId", "actor", "role", "action", "patientId", "what", "previousHash", "hash"
         FROM "AccessRecord" WHERE "clinicId" = ${clinicId} AND "seq" > ${afterSeq} ORDER BY "seq" LIMIT ${most}`,

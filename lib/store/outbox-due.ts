@@ -25,18 +25,39 @@ export const dueLetters = (tx: Tx, now: Date, most: number): Promise<Rows<DueLet
 
 /** Notes that a letter is sent, and takes its contents out of the store: a link to set a password is a secret. */
 export async function letterSent(tx: Tx, id: string, now: Date): Promise<void> {
-  await tx.outbox.update({ where: { id }, data: { sentAt: stored(now), body: '{}', lastError: null, attempts: { increment: 1 } } })
+  await tx.outbox.update({
+    where: { id },
+    data: { sentAt: stored(now), body: '{}', lastError: null, attempts: { increment: 1 } },
+  })
 }
 
 /** Notes that a letter did not go out, and why: when to try again, or (`again` null) that it was given up. */
-export async function letterFailed(tx: Tx, id: string, now: Date, again: Date | null, why: string): Promise<void> {
+export async function letterFailed(
+  tx: Tx,
+  id: string,
+  now: Date,
+  again: Date | null,
+  why: string,
+): Promise<void> {
   const next = again ? { notBefore: stored(again) } : { givenUpAt: stored(now), body: '{}' }
-  await tx.outbox.update({ where: { id }, data: { ...next, attempts: { increment: 1 }, lastError: why.slice(0, 500) } })
+  await tx.outbox.update({
+    where: { id },
+    data: { ...next, attempts: { increment: 1 }, lastError: why.slice(0, 500) },
+  })
 }
 
 /** How many letters wait, and how many were given up, by the reason. */
-export async function outboxCounts(tx: Tx): Promise<{ waiting: number; givenUp: { why: string; letters: number }[] }> {
+export async function outboxCounts(
+  tx: Tx,
+): Promise<{ waiting: number; givenUp: { why: string; letters: number }[] }> {
   const waiting = await tx.outbox.count({ where: { sentAt: null, givenUpAt: null } })
-  const groups = await tx.outbox.groupBy({ by: ['lastError'], where: { givenUpAt: { not: null } }, _count: true })
-  return { waiting, givenUp: groups.map(({ lastError, _count }) => ({ why: lastError ?? 'unknown', letters: _count })) }
+  const groups = await tx.outbox.groupBy({
+    by: ['lastError'],
+    where: { givenUpAt: { not: null } },
+    _count: true,
+  })
+  return {
+    waiting,
+    givenUp: groups.map(({ lastError, _count }) => ({ why: lastError ?? 'unknown', letters: _count })),
+  }
 }

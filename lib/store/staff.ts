@@ -1,9 +1,14 @@
 import { z } from 'zod'
-import { Role, StaffMember } from '../domain/staff.ts'
+import { type Role, StaffMember } from '../domain/staff.ts'
 import type { Tx } from './client.ts'
 import { newId, type Rows, rowOf, rowsOf, sql, stored } from './rows.ts'
 
-const StoredStaff = StaffMember.extend({ disabledAt: z.union([z.string(), z.date()]).nullable().transform((at) => (at ? stored(at) : null)) })
+const StoredStaff = StaffMember.extend({
+  disabledAt: z
+    .union([z.string(), z.date()])
+    .nullable()
+    .transform((at) => (at ? stored(at) : null)),
+})
 export type StoredStaff = z.infer<typeof StoredStaff>
 
 const columns = sql`"id", "clinicId", "name", "email", "role", "disabledAt"`
@@ -19,11 +24,25 @@ export const allStaff = (tx: Tx): Promise<Rows<StoredStaff>> =>
   rowsOf(tx, 'staff', StoredStaff, sql`SELECT ${columns} FROM "Staff" ORDER BY "clinicId", "name", "id"`)
 
 /** A member of staff with the account that the sign-in library reads. Without a hash nobody can sign in to it yet. */
-export async function addStaff(tx: Tx, staff: StaffMember, passwordHash: string | null, now: Date): Promise<void> {
+export async function addStaff(
+  tx: Tx,
+  staff: StaffMember,
+  passwordHash: string | null,
+  now: Date,
+): Promise<void> {
   const stamps = { createdAt: now, updatedAt: now }
-  await tx.staff.create({ data: { ...staff, email: staff.email.toLowerCase(), emailVerified: true, ...stamps } })
+  await tx.staff.create({
+    data: { ...staff, email: staff.email.toLowerCase(), emailVerified: true, ...stamps },
+  })
   await tx.account.create({
-    data: { id: newId(), userId: staff.id, accountId: staff.id, providerId: 'credential', password: passwordHash, ...stamps },
+    data: {
+      id: newId(),
+      userId: staff.id,
+      accountId: staff.id,
+      providerId: 'credential',
+      password: passwordHash,
+      ...stamps,
+    },
   })
 }
 

@@ -1,16 +1,36 @@
 import { describe, expect, it } from 'vitest'
-import { createStaff, disableAccount, linkToSetPassword, listStaff, setRole, verifyChain } from '../../lib/access/index.ts'
+import {
+  createStaff,
+  disableAccount,
+  linkToSetPassword,
+  listStaff,
+  setRole,
+  verifyChain,
+} from '../../lib/access/index.ts'
 import { read } from '../../lib/store/index.ts'
 import { HERE, member, PASSWORD, usePlace } from './place.ts'
 
 usePlace()
 
-const person = { clinicId: HERE, name: 'Nora Invented', email: 'Nora@Larkfield.example', role: 'nurse' as const, password: PASSWORD }
-const refused = (change: object) => createStaff({ ...person, ...change }, 'the test').then(() => null, (error) => error)
+const person = {
+  clinicId: HERE,
+  name: 'Nora Invented',
+  email: 'Nora@Larkfield.example',
+  role: 'nurse' as const,
+  password: PASSWORD,
+}
+const refused = (change: object) =>
+  createStaff({ ...person, ...change }, 'the test').then(
+    () => null,
+    (error) => error,
+  )
 
 describe('an account', () => {
   it('is made once per address, whatever its case', async () => {
-    expect(await createStaff(person, 'the test')).toMatchObject({ email: 'nora@larkfield.example', role: 'nurse' })
+    expect(await createStaff(person, 'the test')).toMatchObject({
+      email: 'nora@larkfield.example',
+      role: 'nurse',
+    })
     expect(await refused({ email: 'NORA@larkfield.example' })).toMatchObject({ kind: 'conflict' })
   })
 
@@ -41,7 +61,9 @@ describe('an account', () => {
   })
 
   it('that nobody has is named as such', async () => {
-    await expect(setRole('nobody@larkfield.example', 'nurse', 'x')).rejects.toMatchObject({ kind: 'not-found' })
+    await expect(setRole('nobody@larkfield.example', 'nurse', 'x')).rejects.toMatchObject({
+      kind: 'not-found',
+    })
     await expect(linkToSetPassword('nobody@larkfield.example')).rejects.toMatchObject({ kind: 'not-found' })
   })
 

@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest'
 import { hashPassword, passwordTrouble, verifyPassword } from '../../lib/access/password.ts'
 
 describe('a password is taken', () => {
-  it.each(['winter drains keep flowing', 'correct horse battery staple', 'a🙂 few smiling words here', 'tV9#kq2!Lm7$Zx4&Wd', `${'long words without an end '.repeat(4)}`])('%s', (password) => {
+  it.each([
+    'winter drains keep flowing',
+    'correct horse battery staple',
+    'a🙂 few smiling words here',
+    'tV9#kq2!Lm7$Zx4&Wd',
+    `${'long words without an end '.repeat(4)}`,
+  ])('%s', (password) => {
     expect(passwordTrouble(password)).toBeNull()
   })
 })
@@ -23,7 +29,9 @@ describe('a password is not taken', () => {
   })
 
   it('what an attacker knows of its owner', () => {
-    expect(passwordTrouble('nora@larkfield.example', ['Nora Invented', 'nora@larkfield.example'])).toContain('easily guessed')
+    expect(passwordTrouble('nora@larkfield.example', ['Nora Invented', 'nora@larkfield.example'])).toContain(
+      'easily guessed',
+    )
   })
 })
 
@@ -36,7 +44,9 @@ describe('a hash', () => {
 
   it('knows its password and no other', async () => {
     const hash = await hashPassword('winter drains')
-    expect([await verifyPassword(hash, 'winter drains'), await verifyPassword(hash, 'winter drain')]).toEqual([true, false])
+    expect([await verifyPassword(hash, 'winter drains'), await verifyPassword(hash, 'winter drain')]).toEqual(
+      [true, false],
+    )
   })
 
   it('that cannot be read lets nobody in', async () => {

@@ -21,7 +21,18 @@ export function usePlace() {
     forgetCounts()
     await write(async (tx) => {
       for (const id of [HERE, ELSEWHERE])
-        await addClinic(tx, { id, name: `${id} (invented)`, timeZone: 'America/Denver', phone: '+1 555 0100', afterHoursPhone: null, demo: true }, new Date('2026-03-02T08:00:00Z'))
+        await addClinic(
+          tx,
+          {
+            id,
+            name: `${id} (invented)`,
+            timeZone: 'America/Denver',
+            phone: '+1 555 0100',
+            afterHoursPhone: null,
+            demo: true,
+          },
+          new Date('2026-03-02T08:00:00Z'),
+        )
     })
   })
   afterEach(() => {
@@ -35,7 +46,16 @@ let count = 0
 
 /** An invented member of staff with the password of all tests. */
 export const member = (role: Role = 'nurse', clinicId = HERE): Promise<StaffMember> =>
-  createStaff({ clinicId, role, name: `Invented Person ${++count}`, email: `person-${count}@larkfield.example`, password: PASSWORD }, 'the test')
+  createStaff(
+    {
+      clinicId,
+      role,
+      name: `Invented Person ${++count}`,
+      email: `person-${count}@larkfield.example`,
+      password: PASSWORD,
+    },
+    'the test',
+  )
 
 type Ask = { method?: string; body?: unknown; cookie?: string; headers?: Record<string, string> }
 
@@ -51,9 +71,15 @@ export function ask(path: string, { method = 'POST', body, cookie, headers = {} 
       ...(cookie ? { cookie } : {}),
       ...headers,
     },
-    ...(method === 'GET' || body === undefined ? {} : { body: typeof body === 'string' ? body : JSON.stringify(body) }),
+    ...(method === 'GET' || body === undefined
+      ? {}
+      : { body: typeof body === 'string' ? body : JSON.stringify(body) }),
   })
 }
 
 /** The cookie that an answer sets, as a browser would send it back. */
-export const cookieOf = (response: Response): string => response.headers.getSetCookie().map((cookie) => cookie.split(';')[0]).join('; ')
+export const cookieOf = (response: Response): string =>
+  response.headers
+    .getSetCookie()
+    .map((cookie) => cookie.split(';')[0])
+    .join('; ')

@@ -8,14 +8,21 @@ import { ask, cookieOf, member, PASSWORD, usePlace } from './place.ts'
 usePlace()
 
 const HOUR = 3_600_000
-const signIn = async (email: string) => cookieOf(await signInDoor(ask('/api/auth/sign-in/email', { body: { email, password: PASSWORD } })))
-const whoHas = (cookie: string, extend?: boolean) => staffFromHeaders(new Headers({ cookie }), extend === undefined ? {} : { extend })
+const signIn = async (email: string) =>
+  cookieOf(await signInDoor(ask('/api/auth/sign-in/email', { body: { email, password: PASSWORD } })))
+const whoHas = (cookie: string, extend?: boolean) =>
+  staffFromHeaders(new Headers({ cookie }), extend === undefined ? {} : { extend })
 const session = () => read((tx) => tx.session.findFirstOrThrow())
 /** As if the session had been started, and last used, so long ago. */
 const age = async (startedHours: number, usedHours: number) => {
   const { id, createdAt } = await session()
   const at = (hours: number) => new Date(createdAt.getTime() - hours * HOUR)
-  await write((tx) => tx.session.update({ where: { id }, data: { createdAt: at(startedHours), expiresAt: at(usedHours - 1), updatedAt: at(usedHours) } }))
+  await write((tx) =>
+    tx.session.update({
+      where: { id },
+      data: { createdAt: at(startedHours), expiresAt: at(usedHours - 1), updatedAt: at(usedHours) },
+    }),
+  )
 }
 
 describe('a session', () => {
@@ -32,7 +39,15 @@ describe('a session', () => {
     const [, token, signature] = /^(__Host-session=[^.]+)(\..+)$/.exec(cookie) ?? []
     if (!token || !signature) throw new Error(cookie)
     const { token: stored } = await session()
-    for (const forged of [token, `${token}.`, `__Host-session=${stored}`, `__Host-session=x${signature}`, 'session=1', '']) expect(await whoHas(forged)).toBeNull()
+    for (const forged of [
+      token,
+      `${token}.`,
+      `__Host-session=${stored}`,
+      `__Host-session=x${signature}`,
+      'session=1',
+      '',
+    ])
+      expect(await whoHas(forged)).toBeNull()
   })
 
   it('ends an hour after its owner last did something', async () => {
@@ -76,7 +91,9 @@ describe('a session', () => {
   it('of a disabled account is refused even if it was left behind', async () => {
     const { id, email } = await member()
     const cookie = await signIn(email)
-    await write((tx) => tx.staff.update({ where: { id }, data: { disabledAt: new Date('2026-03-02T08:00:00Z') } }))
+    await write((tx) =>
+      tx.staff.update({ where: { id }, data: { disabledAt: new Date('2026-03-02T08:00:00Z') } }),
+    )
     expect(await whoHas(cookie)).toBeNull()
   })
 

@@ -33,7 +33,11 @@ async function restOf(reader: ReadableStreamDefaultReader<string>): Promise<stri
 describe('a stream of events', () => {
   it('is kept nowhere and held back by no proxy', () => {
     const { response, browser } = open()
-    expect(Object.fromEntries(response.headers)).toMatchObject({ 'content-type': expect.stringContaining('text/event-stream'), 'cache-control': 'no-store', 'x-accel-buffering': 'no' })
+    expect(Object.fromEntries(response.headers)).toMatchObject({
+      'content-type': expect.stringContaining('text/event-stream'),
+      'cache-control': 'no-store',
+      'x-accel-buffering': 'no',
+    })
     browser.abort()
   })
 

@@ -5,7 +5,11 @@ const LIMIT = 64 * 1024
 const json = { 'content-type': 'application/json' }
 const post = (body: BodyInit, headers: Record<string, string> = json) =>
   new Request('http://127.0.0.1/', { method: 'POST', body, headers, duplex: 'half' } as RequestInit)
-const kindOf = (request: Request) => readJson(request).then(() => 'taken', (error) => error.kind)
+const kindOf = (request: Request) =>
+  readJson(request).then(
+    () => 'taken',
+    (error) => error.kind,
+  )
 const filled = (bytes: number) => `"${'x'.repeat(bytes - 2)}"`
 
 describe('a body', () => {

@@ -17,7 +17,8 @@ const kindOf = (work: () => unknown) => {
 }
 
 describe('an idempotency key', () => {
-  const key = (value?: string) => () => idempotencyKey(new Headers(value === undefined ? {} : { 'idempotency-key': value }))
+  const key = (value?: string) => () =>
+    idempotencyKey(new Headers(value === undefined ? {} : { 'idempotency-key': value }))
   it('is a quoted string or bare', () => {
     expect([key('"8f14e45f-ceea"')(), key('8f14e45f-ceea')()]).toEqual(['8f14e45f-ceea', '8f14e45f-ceea'])
   })
@@ -32,13 +33,16 @@ describe('an idempotency key', () => {
 
 describe('a request that changes something', () => {
   const host = '127.0.0.1:3000'
-  const judged = (headers: Record<string, string>, method = 'POST') => kindOf(() => requireSameOrigin({ method, headers: new Headers({ host, ...headers }) }))
+  const judged = (headers: Record<string, string>, method = 'POST') =>
+    kindOf(() => requireSameOrigin({ method, headers: new Headers({ host, ...headers }) }))
   const json = { 'content-type': 'application/json' }
   it.each([
     ['from our own page', { origin: `http://${host}`, 'sec-fetch-site': 'same-origin' }],
     ['from an older browser', { origin: `http://${host}` }],
     ['from a program, as JSON', json],
-  ])('%s is taken', (_, headers) => expect(judged(headers as unknown as Record<string, string>)).toBe('taken'))
+  ])('%s is taken', (_, headers) =>
+    expect(judged(headers as unknown as Record<string, string>)).toBe('taken'),
+  )
   it.each([
     ['from another site', { origin: 'https://evil.example', 'sec-fetch-site': 'cross-site', ...json }],
     ['from another port', { origin: 'http://127.0.0.1:3001', ...json }],
@@ -48,7 +52,8 @@ describe('a request that changes something', () => {
     ['from a form without an origin', { 'content-type': 'application/x-www-form-urlencoded' }],
     ['from a form that sends text', { 'content-type': 'text/plain' }],
   ])('%s is refused', (_, headers) => {
-    for (const method of ['POST', 'PUT', 'PATCH', 'DELETE']) expect(judged(headers as unknown as Record<string, string>, method)).toBe('not-allowed')
+    for (const method of ['POST', 'PUT', 'PATCH', 'DELETE'])
+      expect(judged(headers as unknown as Record<string, string>, method)).toBe('not-allowed')
   })
   it('may come from the address behind a proxy that names another host', () => {
     vi.stubEnv('OUTFLOW_URL', 'https://round.example')
@@ -65,13 +70,17 @@ describe('the address of a caller', () => {
     ['1.2.3.4, 9.9.9.9, 10.0.0.1', 2, '9.9.9.9'],
     ['9.9.9.9', 2, 'unknown'],
     ['', 0, 'unknown'],
-  ])('%s behind %i proxies', (forwarded, proxies, address) => expect(callerAddress(new Headers({ 'x-forwarded-for': forwarded }), proxies)).toBe(address))
+  ])('%s behind %i proxies', (forwarded, proxies, address) =>
+    expect(callerAddress(new Headers({ 'x-forwarded-for': forwarded }), proxies)).toBe(address),
+  )
 })
 
 describe('the cookie of a check-in', () => {
   it('is for this host alone, over TLS, out of reach for scripts', () => {
     const cookie = checkInCookie('s3cret', '2026-03-02T20:00:00.000Z')
-    expect(cookie).toBe('__Host-check-in=s3cret; Path=/; Secure; HttpOnly; SameSite=Strict; Expires=Mon, 02 Mar 2026 20:00:00 GMT')
+    expect(cookie).toBe(
+      '__Host-check-in=s3cret; Path=/; Secure; HttpOnly; SameSite=Strict; Expires=Mon, 02 Mar 2026 20:00:00 GMT',
+    )
     expect(checkInSessionOf(new Headers({ cookie: `a=1; ${cookie.split(';')[0]}; b=2` }))).toBe('s3cret')
   })
   it.each(['', 'check-in=x', 'x__Host-check-in=x', '__Host-check-in='])('is not %j', (cookie) => {
@@ -81,7 +90,8 @@ describe('the cookie of a check-in', () => {
 
 describe('the key of a system', () => {
   const key = 'k'.repeat(43)
-  it('stands behind Bearer', () => expect(bearerKey(new Headers({ authorization: `Bearer ${key}` }))).toBe(key))
+  it('stands behind Bearer', () =>
+    expect(bearerKey(new Headers({ authorization: `Bearer ${key}` }))).toBe(key))
   it.each(['', 'Bearer', 'Bearer short', `Basic ${key}`, key])('%j is none', (authorization) => {
     expect(kindOf(() => bearerKey(new Headers({ authorization })))).toBe('not-signed-in')
   })
@@ -103,7 +113,8 @@ describe('a count', () => {
   })
   it('tells the first that was too many from those after it', async () => {
     const firsts: boolean[] = []
-    for (let i = 0; i < 13; i++) await spend('sign-in-account', 'nora').catch((error) => firsts.push(error.isFirst))
+    for (let i = 0; i < 13; i++)
+      await spend('sign-in-account', 'nora').catch((error) => firsts.push(error.isFirst))
     expect(firsts).toEqual([true, false, false])
   })
 })

@@ -1,17 +1,20 @@
 import { describe, expect, it, vi } from 'vitest'
 import { disableAccount, linkToSetPassword, staffFromHeaders } from '../../lib/access/index.ts'
-import { signInDoor } from '../../lib/http/sign-in-door.ts'
 import { log } from '../../lib/http/log.ts'
+import { signInDoor } from '../../lib/http/sign-in-door.ts'
 import { read, write } from '../../lib/store/index.ts'
 import { ask, cookieOf, member, PASSWORD, usePlace } from '../access/place.ts'
 
 usePlace()
 
-const signIn = (email: string, password = PASSWORD) => signInDoor(ask('/api/auth/sign-in/email', { body: { email, password } }))
-const kindOf = async (response: Response) => (response.ok ? 'done' : (await response.json()).type.split(':').at(-1))
+const signIn = (email: string, password = PASSWORD) =>
+  signInDoor(ask('/api/auth/sign-in/email', { body: { email, password } }))
+const kindOf = async (response: Response) =>
+  response.ok ? 'done' : (await response.json()).type.split(':').at(-1)
 const records = () => read((tx) => tx.accessRecord.findMany({ orderBy: { seq: 'asc' } }))
 const tokenOf = (link: string) => new URL(link).hash.slice(1)
-const setPassword = (token: string, newPassword: string) => signInDoor(ask('/api/auth/reset-password', { body: { token, newPassword } }))
+const setPassword = (token: string, newPassword: string) =>
+  signInDoor(ask('/api/auth/reset-password', { body: { token, newPassword } }))
 const OTHER = 'another sheet of plain tracing paper'
 
 describe('signing in', () => {
@@ -27,12 +30,22 @@ describe('signing in', () => {
     const [known, gone] = [await member(), await member()]
     await disableAccount(gone.email, 'the test')
     const answers = []
-    for (const response of [await signIn('nobody@larkfield.example'), await signIn(known.email, 'wrong'), await signIn(gone.email), await signIn('no address'), await signIn(known.email, 'x'.repeat(900))]) {
+    for (const response of [
+      await signIn('nobody@larkfield.example'),
+      await signIn(known.email, 'wrong'),
+      await signIn(gone.email),
+      await signIn('no address'),
+      await signIn(known.email, 'x'.repeat(900)),
+    ]) {
       const { instance: _, ...problem } = await response.json()
       answers.push({ status: response.status, cookies: response.headers.getSetCookie(), problem })
     }
     expect(new Set(answers.map((answer) => JSON.stringify(answer))).size).toBe(1)
-    expect(answers[0]).toMatchObject({ status: 401, cookies: [], problem: { type: 'urn:outflow-round:problem:not-signed-in' } })
+    expect(answers[0]).toMatchObject({
+      status: 401,
+      cookies: [],
+      problem: { type: 'urn:outflow-round:problem:not-signed-in' },
+    })
   })
 
   it('is entered in the access record, as is a refusal and leaving', async () => {
@@ -49,7 +62,9 @@ describe('signing in', () => {
 
   it('is refused unread after ten wrong passwords, at once or not, and entered once', async () => {
     const [{ email }, other] = [await member(), await member()]
-    const kinds = await Promise.all(Array.from({ length: 14 }, async () => kindOf(await signIn(email, 'wrong'))))
+    const kinds = await Promise.all(
+      Array.from({ length: 14 }, async () => kindOf(await signIn(email, 'wrong'))),
+    )
     expect(kinds.filter((kind) => kind === 'not-signed-in').length).toBe(10)
     expect(await kindOf(await signIn(email))).toBe('too-many')
     expect((await records()).filter(({ action }) => action === 'sign-in-blocked').length).toBe(1)
@@ -71,7 +86,11 @@ describe('signing in', () => {
   it('needs our own page', async () => {
     const { email } = await member()
     const headers = { origin: 'https://evil.example', 'sec-fetch-site': 'cross-site' }
-    expect(await kindOf(await signInDoor(ask('/api/auth/sign-in/email', { headers, body: { email, password: PASSWORD } })))).toBe('not-allowed')
+    expect(
+      await kindOf(
+        await signInDoor(ask('/api/auth/sign-in/email', { headers, body: { email, password: PASSWORD } })),
+      ),
+    ).toBe('not-allowed')
   })
 })
 
@@ -79,7 +98,13 @@ describe('a program', () => {
   it('signs in without an origin, as JSON; a form does not', async () => {
     const { email } = await member()
     const send = (type: string, mode: Record<string, string> = {}) =>
-      signInDoor(new Request('http://127.0.0.1:3000/api/auth/sign-in/email', { method: 'POST', headers: { 'content-type': type, ...mode }, body: JSON.stringify({ email, password: PASSWORD }) }))
+      signInDoor(
+        new Request('http://127.0.0.1:3000/api/auth/sign-in/email', {
+          method: 'POST',
+          headers: { 'content-type': type, ...mode },
+          body: JSON.stringify({ email, password: PASSWORD }),
+        }),
+      )
     expect(await kindOf(await send('application/json'))).toBe('done')
     expect(await kindOf(await send('application/json', { 'sec-fetch-mode': 'cors' }))).toBe('done')
     expect(await kindOf(await send('text/plain'))).toBe('not-allowed')
@@ -103,7 +128,9 @@ describe('a forgotten password', () => {
   it('is answered alike for an address that nobody has, and no letter is written', async () => {
     const { email } = await member()
     const answers = [await forget(email), await forget('nobody@larkfield.example')]
-    const [known, unknown] = await Promise.all(answers.map(async (answer) => [answer.status, await answer.text()]))
+    const [known, unknown] = await Promise.all(
+      answers.map(async (answer) => [answer.status, await answer.text()]),
+    )
     expect(known).toEqual(unknown)
     await vi.waitFor(async () => expect(await letters()).toHaveLength(1))
     expect(JSON.parse((await letters())[0]?.body ?? '')).toMatchObject({ to: email })
@@ -135,14 +162,19 @@ describe('a forgotten password', () => {
     const token = tokenOf(JSON.parse((await letters())[0]?.body ?? '').link)
     expect(await kindOf(await setPassword(token, OTHER))).toBe('done')
     expect(await staffFromHeaders(new Headers({ cookie }))).toBeNull()
-    expect([await kindOf(await signIn(email)), await kindOf(await signIn(email, OTHER))]).toEqual(['not-signed-in', 'done'])
+    expect([await kindOf(await signIn(email)), await kindOf(await signIn(email, OTHER))]).toEqual([
+      'not-signed-in',
+      'done',
+    ])
     expect(await kindOf(await setPassword(token, PASSWORD))).toBe('link-not-valid')
     expect((await records()).map(({ action }) => action)).toContain('set-password')
   })
 
   it('is replaced by one of two that come at once', async () => {
     const token = tokenOf(await linkToSetPassword((await member()).email))
-    const kinds = await Promise.all([setPassword(token, OTHER), setPassword(token, PASSWORD)].map(async (answer) => kindOf(await answer)))
+    const kinds = await Promise.all(
+      [setPassword(token, OTHER), setPassword(token, PASSWORD)].map(async (answer) => kindOf(await answer)),
+    )
     expect(kinds.sort()).toEqual(['done', 'link-not-valid'])
   })
 
@@ -150,7 +182,11 @@ describe('a forgotten password', () => {
     const token = tokenOf(await linkToSetPassword((await member()).email))
     const response = await setPassword(token, 'qwertyuiopasdfg')
     const text = await response.clone().text()
-    expect([await kindOf(response), text.includes('newPassword'), text.includes('qwerty')]).toEqual(['invalid-input', true, false])
+    expect([await kindOf(response), text.includes('newPassword'), text.includes('qwerty')]).toEqual([
+      'invalid-input',
+      true,
+      false,
+    ])
     expect(await kindOf(await setPassword(token, OTHER))).toBe('done')
   })
 
@@ -160,13 +196,28 @@ describe('a forgotten password', () => {
     const { identifier, id, createdAt } = await read((tx) => tx.verification.findFirstOrThrow())
     expect(identifier).not.toContain(token)
     expect(await kindOf(await setPassword(identifier, OTHER))).toBe('link-not-valid')
-    await write((tx) => tx.verification.update({ where: { id }, data: { expiresAt: new Date(createdAt.getTime() - 1000) } }))
+    await write((tx) =>
+      tx.verification.update({ where: { id }, data: { expiresAt: new Date(createdAt.getTime() - 1000) } }),
+    )
     expect(await kindOf(await setPassword(token, OTHER))).toBe('link-not-valid')
   })
 })
 
 describe('what else the sign-in library can do', () => {
-  it.each(['sign-up/email', 'get-session', 'update-user', 'change-email', 'delete-user', 'list-sessions', 'sign-in/social', 'reset-password/abc', 'ok', 'error', '../auth/sign-up/email', 'sign-in/email/'])('%s is out of reach', async (path) => {
+  it.each([
+    'sign-up/email',
+    'get-session',
+    'update-user',
+    'change-email',
+    'delete-user',
+    'list-sessions',
+    'sign-in/social',
+    'reset-password/abc',
+    'ok',
+    'error',
+    '../auth/sign-up/email',
+    'sign-in/email/',
+  ])('%s is out of reach', async (path) => {
     const body = { email: 'new@larkfield.example', password: PASSWORD, name: 'New' }
     expect(await kindOf(await signInDoor(ask(`/api/auth/${path}`, { body })))).toBe('not-found')
     expect(await read((tx) => tx.staff.count())).toBe(0)

@@ -1,4 +1,6 @@
+import { once } from 'node:events'
 import { readdirSync, readFileSync, statSync } from 'node:fs'
+import type { AddressInfo } from 'node:net'
 import path from 'node:path'
 import { SMTPServer } from 'smtp-server'
 import { afterEach, describe, expect, it } from 'vitest'
@@ -14,8 +16,26 @@ const database = databasePerTest()
 const START = Date.parse('2026-03-02T08:00:00.000Z')
 const at = (seconds: number) => new Date(START + seconds * 1000)
 const house = { origin: 'http://127.0.0.1:3000', onCall: null as string | null }
-const reset = { clinicId: 'c', patientId: null, kind: 'reset-password', body: { to: 'nora@larkfield.example', name: 'Nora Invented', link: 'http://127.0.0.1:3000/reset-password#t0k3n' } }
-const pressing = { clinicId: 'c', patientId: 'p1', kind: 'pressing-flags', body: { flags: [{ flag: 'f1', code: 'drain-out', drain: 'd1', urgency: 'at-once', actBy: '2026-03-02T08:00:00.000Z' }] } }
+const reset = {
+  clinicId: 'c',
+  patientId: null,
+  kind: 'reset-password',
+  body: {
+    to: 'nora@larkfield.example',
+    name: 'Nora Invented',
+    link: 'http://127.0.0.1:3000/reset-password#t0k3n',
+  },
+}
+const pressing = {
+  clinicId: 'c',
+  patientId: 'p1',
+  kind: 'pressing-flags',
+  body: {
+    flags: [
+      { flag: 'f1', code: 'drain-out', drain: 'd1', urgency: 'at-once', actBy: '2026-03-02T08:00:00.000Z' },
+    ],
+  },
+}
 const write1 = (letter: typeof reset | typeof pressing) => write((tx) => addLetter(tx, letter, at(0)))
 const outbox = () => read((tx) => tx.outbox.findFirstOrThrow())
 
@@ -39,7 +59,9 @@ describe('delivery', () => {
     const { mails, transport } = memory()
     expect(await deliver(transport, house, at(1))).toEqual({ sent: 1, errors: [] })
     expect(await deliver(transport, house, at(2))).toEqual({ sent: 0, errors: [] })
-    expect(mails).toMatchObject([{ to: 'nora@larkfield.example', text: expect.stringContaining('/reset-password#t0k3n') }])
+    expect(mails).toMatchObject([
+      { to: 'nora@larkfield.example', text: expect.stringContaining('/reset-password#t0k3n') },
+    ])
     expect(await outbox()).toMatchObject({ sentAt: at(1).toISOString(), body: '{}', attempts: 1 })
   })
 
@@ -64,7 +86,11 @@ describe('delivery', () => {
     const { mails, transport } = memory()
     await deliver(transport, house, at(86_400))
     expect(mails).toEqual([])
-    expect(await outbox()).toMatchObject({ givenUpAt: at(86_400).toISOString(), body: '{}', lastError: 'could not be sent within a day' })
+    expect(await outbox()).toMatchObject({
+      givenUpAt: at(86_400).toISOString(),
+      body: '{}',
+      lastError: 'could not be sent within a day',
+    })
   })
 
   it('lets one bad letter hold up no other', async () => {
@@ -88,14 +114,24 @@ describe('delivery', () => {
     await write1(pressing)
     const { mails, transport } = memory()
     await deliver(transport, { ...house, onCall: 'oncall@larkfield.example' }, at(1))
-    expect(mails).toMatchObject([{ to: 'oncall@larkfield.example', text: expect.stringMatching(/At once: .+\n\nSign in and look: http:\/\/127\.0\.0\.1:3000\/patients\/p1/) }])
+    expect(mails).toMatchObject([
+      {
+        to: 'oncall@larkfield.example',
+        text: expect.stringMatching(
+          /At once: .+\n\nSign in and look: http:\/\/127\.0\.0\.1:3000\/patients\/p1/,
+        ),
+      },
+    ])
   })
 
   it('gives up a letter for which there is nobody, without calling it an error', async () => {
     await write1(pressing)
     const { transport } = memory()
     expect(await deliver(transport, house, at(1))).toEqual({ sent: 0, errors: [] })
-    expect(await outbox()).toMatchObject({ lastError: expect.stringContaining('OUTFLOW_ONCALL_EMAIL'), givenUpAt: at(1).toISOString() })
+    expect(await outbox()).toMatchObject({
+      lastError: expect.stringContaining('OUTFLOW_ONCALL_EMAIL'),
+      givenUpAt: at(1).toISOString(),
+    })
   })
 })
 
@@ -106,7 +142,11 @@ describe('without a mail server', () => {
     const folder = path.join(database.folder, 'mail')
     const [name] = readdirSync(folder)
     const file = path.join(folder, name ?? '')
-    expect([readdirSync(folder).length, statSync(file).mode & 0o777, name]).toEqual([1, 0o600, expect.stringMatching(/\.eml$/)])
+    expect([readdirSync(folder).length, statSync(file).mode & 0o777, name]).toEqual([
+      1,
+      0o600,
+      expect.stringMatching(/\.eml$/),
+    ])
     expect(readFileSync(file, 'utf8')).toMatch(/^From: .*\r\nTo: nora@larkfield\.example\r\n/)
   })
 })
@@ -129,12 +169,15 @@ describe('with a mail server', () => {
         })
       },
     })
-    const port = await new Promise<number>((resolve) => {
-      const listening = server?.listen(0, '127.0.0.1', () => resolve((listening?.address() as { port: number }).port))
-    })
+    const listening = server.listen(0, '127.0.0.1')
+    await once(listening, 'listening')
+    const { port } = listening.address() as AddressInfo
     await write1(reset)
     const { id } = await outbox()
-    const transport = transportFrom({ SMTP_URL: `smtp://127.0.0.1:${port}`, OUTFLOW_MAIL_FROM: 'Round <round@larkfield.example>' } as never)
+    const transport = transportFrom({
+      SMTP_URL: `smtp://127.0.0.1:${port}`,
+      OUTFLOW_MAIL_FROM: 'Round <round@larkfield.example>',
+    } as never)
     expect(await deliver(transport, house, at(1))).toEqual({ sent: 1, errors: [] })
     expect(arrived[0]).toContain(`Message-ID: <${id}@outflow-round>`)
     expect(arrived[0]).toContain('From: Round <round@larkfield.example>')

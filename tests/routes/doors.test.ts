@@ -1,11 +1,11 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import { POST as signIn } from '../../app/api/auth/[...all]/route.ts'
-import { GET as checkInView, POST as checkIn } from '../../app/api/check-in/route.ts'
+import { POST as checkIn, GET as checkInView } from '../../app/api/check-in/route.ts'
 import { GET as health } from '../../app/api/health/route.ts'
 import { POST as openLink } from '../../app/api/link/route.ts'
 import { POST as recordCallback } from '../../app/api/patients/[id]/callbacks/route.ts'
-import { DELETE as release, POST as take, PUT as renew } from '../../app/api/patients/[id]/hold/route.ts'
-import { DELETE as revokeLinks, POST as issueLink } from '../../app/api/patients/[id]/link/route.ts'
+import { DELETE as release, PUT as renew, POST as take } from '../../app/api/patients/[id]/hold/route.ts'
+import { POST as issueLink, DELETE as revokeLinks } from '../../app/api/patients/[id]/link/route.ts'
 import { POST as changeOrders } from '../../app/api/patients/[id]/orders/route.ts'
 import { POST as phoneIn } from '../../app/api/patients/[id]/reports/route.ts'
 import { GET as patientPage } from '../../app/api/patients/[id]/route.ts'
@@ -39,7 +39,10 @@ let drain = ''
 let token = ''
 beforeEach(async () => {
   nurse = await signedIn('nurse')
-  const response = await enrol(ask('/api/patients', { cookie: nurse, body: enrolment(), headers: key('e') }), none as never)
+  const response = await enrol(
+    ask('/api/patients', { cookie: nurse, body: enrolment(), headers: key('e') }),
+    none as never,
+  )
   const enrolled = await response.json()
   patientId = enrolled.patientId
   token = enrolled.link.split('#')[1]
@@ -52,9 +55,13 @@ describe('a personal link', () => {
 
   it('opens a session, in which a report is sent once however often it comes', async () => {
     const opened = await exchange(token)
-    expect(opened.headers.getSetCookie().join()).toMatch(/^__Host-check-in=[\w-]{43}; Path=\/; Secure; HttpOnly; SameSite=Strict/)
+    expect(opened.headers.getSetCookie().join()).toMatch(
+      /^__Host-check-in=[\w-]{43}; Path=\/; Secure; HttpOnly; SameSite=Strict/,
+    )
     const cookie = cookieOf(opened)
-    expect(await (await checkInView(ask('/api/check-in', { method: 'GET', cookie }))).json()).toMatchObject({ patient: { firstName: 'Ada' } })
+    expect(await (await checkInView(ask('/api/check-in', { method: 'GET', cookie }))).json()).toMatchObject({
+      patient: { firstName: 'Ada' },
+    })
     const send = (body: unknown) => checkIn(ask('/api/check-in', { cookie, body, headers: key('r1') }))
     const answers = await Promise.all([send(report()), send(report()), send(report())])
     const receipts = await Promise.all(answers.map(async (answer) => (await answer.json()).receipt))
@@ -66,21 +73,29 @@ describe('a personal link', () => {
 
   it('that is unknown, revoked or over answers alike', async () => {
     const cookie = cookieOf(await exchange(token))
-    await revokeLinks(ask(`/api/patients/${patientId}/link`, { method: 'DELETE', cookie: nurse }), of(patientId))
+    await revokeLinks(
+      ask(`/api/patients/${patientId}/link`, { method: 'DELETE', cookie: nurse }),
+      of(patientId),
+    )
     const answers = await Promise.all([exchange(token), exchange('unknown'), exchange('')])
-    const problems = await Promise.all(answers.map(async (answer) => ({ status: answer.status, ...(await answer.json()), instance: '' })))
+    const problems = await Promise.all(
+      answers.map(async (answer) => ({ status: answer.status, ...(await answer.json()), instance: '' })),
+    )
     expect(new Set(problems.map((problem) => JSON.stringify(problem))).size).toBe(1)
     expect(problems[0]).toMatchObject({ status: 401, type: 'urn:outflow-round:problem:link-not-valid' })
     expect((await checkInView(ask('/api/check-in', { method: 'GET', cookie }))).status).toBe(401)
   })
 
   it('cannot be tried without end', async () => {
-    const statuses = await Promise.all(Array.from({ length: 70 }, async () => (await exchange('guess')).status))
+    const statuses = await Promise.all(
+      Array.from({ length: 70 }, async () => (await exchange('guess')).status),
+    )
     expect(statuses.filter((status) => status === 429).length).toBe(10)
   })
 
   it('is issued once per key', async () => {
-    const issue = () => issueLink(ask(`/api/patients/${patientId}/link`, { cookie: nurse, headers: key('l1') }), of(patientId))
+    const issue = () =>
+      issueLink(ask(`/api/patients/${patientId}/link`, { cookie: nurse, headers: key('l1') }), of(patientId))
     const [one, two] = [await (await issue()).json(), await (await issue()).json()]
     expect([one.link, one.link === token]).toEqual([two.link, false])
     expect(await read((tx) => tx.patientLink.count())).toBe(2)
@@ -88,7 +103,8 @@ describe('a personal link', () => {
 })
 
 describe('a sending system', () => {
-  const send = (apiKey: string, body: unknown, name = 's1') => systemReport(ask('/api/reports', { body, headers: { authorization: `Bearer ${apiKey}`, ...key(name) } }))
+  const send = (apiKey: string, body: unknown, name = 's1') =>
+    systemReport(ask('/api/reports', { body, headers: { authorization: `Bearer ${apiKey}`, ...key(name) } }))
 
   it('sends for a patient of its clinic, by our id or the record number', async () => {
     const { key: apiKey } = await admitSystem(HERE, 'ward system', 'the test')
@@ -105,20 +121,31 @@ describe('a sending system', () => {
   })
 
   it('without a key of ours is refused, and counted', async () => {
-    const statuses = await Promise.all(Array.from({ length: 40 }, async () => (await send('x'.repeat(43), {})).status))
-    expect([statuses.filter((status) => status === 401).length, statuses.filter((status) => status === 429).length]).toEqual([30, 10])
+    const statuses = await Promise.all(
+      Array.from({ length: 40 }, async () => (await send('x'.repeat(43), {})).status),
+    )
+    expect([
+      statuses.filter((status) => status === 401).length,
+      statuses.filter((status) => status === 429).length,
+    ]).toEqual([30, 10])
   })
 })
 
 describe('a nurse', () => {
   it('takes, keeps and gives back a row; another nurse is told who has it', async () => {
     const other = await signedIn('nurse')
-    const hold = (door: OfPatient, method: string, cookie: string, body?: unknown) => door(ask(`/api/patients/${patientId}/hold`, { method, cookie, body, headers: key('h') }), of(patientId))
+    const hold = (door: OfPatient, method: string, cookie: string, body?: unknown) =>
+      door(ask(`/api/patients/${patientId}/hold`, { method, cookie, body, headers: key('h') }), of(patientId))
     expect((await hold(take, 'POST', nurse, {})).status).toBe(200)
     const refused = await hold(take, 'POST', other, {})
-    expect([refused.status, (await refused.json()).detail]).toEqual([409, expect.stringContaining('Invented Person')])
+    expect([refused.status, (await refused.json()).detail]).toEqual([
+      409,
+      expect.stringContaining('Invented Person'),
+    ])
     expect((await hold(take, 'POST', other, { reason: 'I know this patient' })).status).toBe(403)
-    expect((await hold(take, 'POST', await signedIn('charge-nurse'), { reason: 'she was called away' })).status).toBe(200)
+    expect(
+      (await hold(take, 'POST', await signedIn('charge-nurse'), { reason: 'she was called away' })).status,
+    ).toBe(200)
     expect((await hold(renew, 'PUT', nurse)).status).toBe(409)
     expect((await hold(release, 'DELETE', nurse)).status).toBe(204)
   })
@@ -133,11 +160,17 @@ describe('a nurse', () => {
       [changeOrders, 'orders', { drain, why: 'more often', logEveryHours: 12 }],
     ]
     for (const [door, path, body] of doors) {
-      const send = (headers?: Record<string, string>) => door(ask(`/api/patients/${patientId}/${path}`, { cookie: nurse, body, ...(headers ? { headers } : {}) }), of(patientId))
+      const send = (headers?: Record<string, string>) =>
+        door(
+          ask(`/api/patients/${patientId}/${path}`, { cookie: nurse, body, ...(headers ? { headers } : {}) }),
+          of(patientId),
+        )
       expect([path, await kindOf(await send())]).toEqual([path, 'key-missing'])
       expect([path, (await send(key(path))).status]).toEqual([path, 200])
     }
-    expect(await kindOf(await enrol(ask('/api/patients', { cookie: nurse, body: enrolment() }), none as never))).toBe('key-missing')
+    expect(
+      await kindOf(await enrol(ask('/api/patients', { cookie: nurse, body: enrolment() }), none as never)),
+    ).toBe('key-missing')
   })
 
   it('of another clinic finds no such patient, whatever the door', async () => {
@@ -155,20 +188,46 @@ describe('a nurse', () => {
       [changeOrders, 'POST', '/orders', { drain, why: 'more often', logEveryHours: 12 }],
     ]
     for (const [door, method, path, body] of doors) {
-      const response = await door(ask(`/api/patients/${patientId}${path}`, { method, body, cookie: stranger, headers: key(`x${path}`) }), of(patientId))
+      const response = await door(
+        ask(`/api/patients/${patientId}${path}`, {
+          method,
+          body,
+          cookie: stranger,
+          headers: key(`x${path}`),
+        }),
+        of(patientId),
+      )
       expect([method, path, response.status]).toEqual([method, path, 404])
     }
-    const list = await (await worklist(ask('/api/worklist', { method: 'GET', cookie: stranger }), none as never)).json()
+    const list = await (
+      await worklist(ask('/api/worklist', { method: 'GET', cookie: stranger }), none as never)
+    ).json()
     expect([list.patients, list.rows]).toEqual([0, []])
   })
 
   it('sees and changes nothing that the access record does not tell of', async () => {
     await patientPage(ask(`/api/patients/${patientId}`, { method: 'GET', cookie: nurse }), of(patientId))
-    await take(ask(`/api/patients/${patientId}/hold`, { cookie: nurse, body: {}, headers: key('h') }), of(patientId))
-    await phoneIn(ask(`/api/patients/${patientId}/reports`, { cookie: nurse, body: report(), headers: key('p') }), of(patientId))
+    await take(
+      ask(`/api/patients/${patientId}/hold`, { cookie: nurse, body: {}, headers: key('h') }),
+      of(patientId),
+    )
+    await phoneIn(
+      ask(`/api/patients/${patientId}/reports`, { cookie: nurse, body: report(), headers: key('p') }),
+      of(patientId),
+    )
     await worklist(ask('/api/worklist', { method: 'GET', cookie: nurse }), none as never)
-    const rows = await read((tx) => tx.accessRecord.findMany({ where: { clinicId: HERE }, orderBy: { seq: 'asc' } }))
-    expect(rows.map(({ action }) => action)).toEqual(['create-staff', 'sign-in', 'enrol', 'view-patient', 'take-row', 'report', 'view-worklist'])
+    const rows = await read((tx) =>
+      tx.accessRecord.findMany({ where: { clinicId: HERE }, orderBy: { seq: 'asc' } }),
+    )
+    expect(rows.map(({ action }) => action)).toEqual([
+      'create-staff',
+      'sign-in',
+      'enrol',
+      'view-patient',
+      'take-row',
+      'report',
+      'view-worklist',
+    ])
     expect(rows.filter((row) => row.patientId === patientId)).toHaveLength(4)
     expect(rows.at(-1)?.what).toContain(patientId)
     expect(await read((tx) => verifyChain(tx, HERE))).toMatchObject({ whole: true, rows: 7 })
@@ -176,28 +235,59 @@ describe('a nurse', () => {
 
   it('is heard of when she is refused', async () => {
     const administrator = await signedIn('administrator')
-    expect((await patientPage(ask(`/api/patients/${patientId}`, { method: 'GET', cookie: administrator }), of(patientId))).status).toBe(403)
-    const last = await read((tx) => tx.accessRecord.findFirstOrThrow({ where: { clinicId: HERE }, orderBy: { seq: 'desc' } }))
-    expect(last).toMatchObject({ action: 'denied', role: 'administrator', what: expect.stringContaining(`read-patient at GET /api/patients/${patientId}`) })
+    expect(
+      (
+        await patientPage(
+          ask(`/api/patients/${patientId}`, { method: 'GET', cookie: administrator }),
+          of(patientId),
+        )
+      ).status,
+    ).toBe(403)
+    const last = await read((tx) =>
+      tx.accessRecord.findFirstOrThrow({ where: { clinicId: HERE }, orderBy: { seq: 'desc' } }),
+    )
+    expect(last).toMatchObject({
+      action: 'denied',
+      role: 'administrator',
+      what: expect.stringContaining(`read-patient at GET /api/patients/${patientId}`),
+    })
   })
 
   it('hears of a change within her clinic while she may, and not of others', async () => {
     const listen = async (cookie: string) => {
       const browser = new AbortController()
-      const request = new Request(ask('/api/worklist/events', { method: 'GET', cookie }), { signal: browser.signal })
+      const request = new Request(ask('/api/worklist/events', { method: 'GET', cookie }), {
+        signal: browser.signal,
+      })
       return { browser, response: await events(request, none as never) }
     }
     const [here, elsewhere] = [await listen(nurse), await listen(await signedIn('nurse', ELSEWHERE))]
-    await phoneIn(ask(`/api/patients/${patientId}/reports`, { cookie: nurse, body: report(), headers: key('p') }), of(patientId))
+    await phoneIn(
+      ask(`/api/patients/${patientId}/reports`, { cookie: nurse, body: report(), headers: key('p') }),
+      of(patientId),
+    )
     for (const { browser } of [here, elsewhere]) browser.abort()
     expect(await here.response.text()).toContain(`event: changed\ndata: {"patientId":"${patientId}"}`)
     expect(await elsewhere.response.text()).not.toContain('changed')
   })
 
   it('is told what is wrong with what she sends, and where', async () => {
-    const send = (body: unknown) => phoneIn(ask(`/api/patients/${patientId}/reports`, { cookie: nurse, body, headers: key('p') }), of(patientId))
+    const send = (body: unknown) =>
+      phoneIn(
+        ask(`/api/patients/${patientId}/reports`, { cookie: nurse, body, headers: key('p') }),
+        of(patientId),
+      )
     const bad = await send({ readings: [{ drain, at: '2026-03-02T08:00:00Z', volumeMl: -1 }] })
-    expect([bad.status, (await bad.json()).faults]).toEqual([400, [expect.objectContaining({ field: 'readings[0].volumeMl', value: -1, message: expect.stringContaining('accepted') })]])
+    expect([bad.status, (await bad.json()).faults]).toEqual([
+      400,
+      [
+        expect.objectContaining({
+          field: 'readings[0].volumeMl',
+          value: -1,
+          message: expect.stringContaining('accepted'),
+        }),
+      ],
+    ])
     expect((await send(`"${'x'.repeat(65 * 1024)}"`)).status).toBe(413)
     expect((await send('{')).status).toBe(400)
   })

@@ -1,4 +1,4 @@
-import { Action, may, Role } from '../../lib/domain/staff.ts'
+import { Action, may, type Role } from '../../lib/domain/staff.ts'
 
 /** One address that a built server answers, as the build itself lists it. */
 export type Address = { kind: 'page' | 'route'; pattern: string }
@@ -38,17 +38,30 @@ export const pageActions: Readonly<Record<string, Action>> = {
 
 /** The addresses of a build, from its own `app-path-routes-manifest.json`. */
 export const addressesOf = (manifest: Record<string, string>): Address[] =>
-  Object.entries(manifest).map(([file, pattern]) => ({ kind: file.endsWith('/page') ? 'page' : 'route', pattern }))
+  Object.entries(manifest).map(([file, pattern]) => ({
+    kind: file.endsWith('/page') ? 'page' : 'route',
+    pattern,
+  }))
 
 /** Asks every address with every method as every caller. Gives one line for each answer that should have been another. */
-export async function walk(origin: string, addresses: readonly Address[], callers: readonly Caller[]): Promise<string[]> {
+export async function walk(
+  origin: string,
+  addresses: readonly Address[],
+  callers: readonly Caller[],
+): Promise<string[]> {
   const faults: string[] = []
   for (const address of addresses)
-    for (const method of address.kind === 'page' ? (['GET'] as const) : METHODS) faults.push(...(await walkOne(origin, address, method, callers)))
+    for (const method of address.kind === 'page' ? (['GET'] as const) : METHODS)
+      faults.push(...(await walkOne(origin, address, method, callers)))
   return faults
 }
 
-async function walkOne(origin: string, { kind, pattern }: Address, method: Method, callers: readonly Caller[]): Promise<string[]> {
+async function walkOne(
+  origin: string,
+  { kind, pattern }: Address,
+  method: Method,
+  callers: readonly Caller[],
+): Promise<string[]> {
   const name = `${method} ${pattern}`
   const faults: string[] = []
   for (const caller of callers) {
@@ -58,17 +71,24 @@ async function walkOne(origin: string, { kind, pattern }: Address, method: Metho
     const open = openAddresses[pattern]
     if (open === 'public') continue
     if (open === 'credentials') {
-      if (reply.status < 400 || reply.status >= 500) faults.push(`${name} let ${who} in without its credentials (${reply.status})`)
+      if (reply.status < 400 || reply.status >= 500)
+        faults.push(`${name} let ${who} in without its credentials (${reply.status})`)
       continue
     }
     const action = kind === 'page' ? pageActions[pattern] : reply.action
     if (action === undefined) {
-      if (reply.outcome === 'let in') faults.push(`${name} let ${who} in and names no action of ours (${reply.status})`)
-      else if (kind === 'route') faults.push(`${name} refuses ${who} but names no action of ours (${reply.status})`)
+      if (reply.outcome === 'let in')
+        faults.push(`${name} let ${who} in and names no action of ours (${reply.status})`)
+      else if (kind === 'route')
+        faults.push(`${name} refuses ${who} but names no action of ours (${reply.status})`)
       continue
     }
-    const expected = caller.role === null ? 'not signed in' : may(caller.role, action) ? 'let in' : 'not allowed'
-    if (reply.outcome !== expected) faults.push(`${name} (${action}): ${who} was to be '${expected}' and was '${reply.outcome}' (${reply.status})`)
+    const expected =
+      caller.role === null ? 'not signed in' : may(caller.role, action) ? 'let in' : 'not allowed'
+    if (reply.outcome !== expected)
+      faults.push(
+        `${name} (${action}): ${who} was to be '${expected}' and was '${reply.outcome}' (${reply.status})`,
+      )
   }
   return faults
 }
@@ -89,7 +109,8 @@ async function replyOf(origin: string, pattern: string, method: Method, { cookie
   browser.abort() // a stream of events would not end by itself
   await response.body?.cancel().catch(() => undefined)
   const action = Action.safeParse(headers.get('outflow-action'))
-  const leadsTo = (page: string) => status >= 300 && status < 400 && new URL(headers.get('location') ?? '', origin).pathname === page
+  const leadsTo = (page: string) =>
+    status >= 300 && status < 400 && new URL(headers.get('location') ?? '', origin).pathname === page
   const outcome = (): Outcome => {
     if (status === 405) return 'no such method'
     if (status === 401 || leadsTo('/sign-in')) return 'not signed in'

@@ -6,4 +6,10 @@ const nothingHere = openRoute(async () => {
   throw new Refusal('not-found', 'There is no such door.')
 })
 
-export { nothingHere as DELETE, nothingHere as GET, nothingHere as PATCH, nothingHere as POST, nothingHere as PUT }
+export {
+  nothingHere as DELETE,
+  nothingHere as GET,
+  nothingHere as PATCH,
+  nothingHere as POST,
+  nothingHere as PUT,
+}

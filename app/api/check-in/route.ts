@@ -12,5 +12,13 @@ export const POST = openRoute(async ({ request, body, key }) => {
   requireSameOrigin(request)
   const { clinicId, patientId } = await checkInSession(checkInSessionOf(request.headers))
   await spend('check-in', patientId)
-  return receiveReport({ clinicId, patientId, door: 'check-in', source: patientId, by: null, key: key(), body: await body() })
+  return receiveReport({
+    clinicId,
+    patientId,
+    door: 'check-in',
+    source: patientId,
+    by: null,
+    key: key(),
+    body: await body(),
+  })
 })

@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { callerAddress } from '@/lib/http/caller-address.ts'
 import { answer } from '@/lib/http/answer.ts'
+import { callerAddress } from '@/lib/http/caller-address.ts'
 import { checkInCookie } from '@/lib/http/check-in-cookie.ts'
 import { spend } from '@/lib/http/limits.ts'
 import { openRoute } from '@/lib/http/open-route.ts'

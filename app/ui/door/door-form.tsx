@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
-import type { DoorFault } from './use-door.ts'
 import css from './door.module.css'
+import type { DoorFault } from './use-door.ts'
 
 type Props = {
   main: string

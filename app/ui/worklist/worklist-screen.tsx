@@ -14,6 +14,7 @@ import { Connection } from './connection.tsx'
 import { Counts, SumLine } from './counts.tsx'
 import { DayStrip } from './day-strip.tsx'
 import { type Desk, DeskProvider } from './desk.tsx'
+import { FoundOthers } from './found-others.tsx'
 import { Hints } from './hints.tsx'
 import { OverruleDialog } from './overrule-dialog.tsx'
 import { RowsTable } from './rows-table.tsx'
@@ -77,6 +78,7 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
   const shown = useMemo(() => findRows(clinical, wanted), [clinical, wanted])
   const shownUpkeep = useMemo(() => findRows(upkeep, wanted), [upkeep, wanted])
   const hidden = clinical.length - shown.length
+  const onList = useMemo(() => new Set(data.rows.map(({ patientId }) => patientId)), [data.rows])
 
   return (
     <DeskProvider value={desk}>
@@ -123,6 +125,7 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
           <p className={css.empty}>{clinical.length > 0 ? 'No row has these words.' : 'Nobody to call now.'}</p>
         )}
         {hidden > 0 && shown.length > 0 ? <p className={css.sum}>{hidden} rows are hidden by Find.</p> : null}
+        <FoundOthers wanted={wanted} onList={onList} now={now} zone={clinicZone} />
         <div className={css.foot}>
           {upkeep.length > 0 ? <Upkeep all={upkeep} shown={shownUpkeep} forced={wanted !== '' && shownUpkeep.length > 0} /> : <span />}
           <Hints on={keysOn} onTurn={turnKeys} />

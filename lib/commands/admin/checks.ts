@@ -6,11 +6,16 @@ import { read } from '../../store/index.ts'
 import { outboxCounts } from '../../store/outbox-due.ts'
 import type { Command } from './command.ts'
 
-async function chains(clinic: string | undefined, head: string | undefined): Promise<{ lines: string[]; ok: boolean }> {
+async function chains(
+  clinic: string | undefined,
+  head: string | undefined,
+): Promise<{ lines: string[]; ok: boolean }> {
   const clinics = clinic ? [clinic] : await read(clinicsWithAccessRows)
-  if (head && clinics.length !== 1) throw new Refusal('invalid-input', '--head belongs to one clinic: name it with --clinic')
+  if (head && clinics.length !== 1)
+    throw new Refusal('invalid-input', '--head belongs to one clinic: name it with --clinic')
   const [, seq, hash] = /^(\d+):([0-9a-f]{64})$/.exec(head ?? '') ?? []
-  if (head && !(seq && hash)) throw new Refusal('invalid-input', '--head: accepted: SEQ:HASH as the server logs it at its start')
+  if (head && !(seq && hash))
+    throw new Refusal('invalid-input', '--head: accepted: SEQ:HASH as the server logs it at its start')
   const known = seq && hash ? { seq: Number(seq), hash } : undefined
   const verdicts = []
   for (const id of clinics) verdicts.push(await read((tx) => verifyChain(tx, id, known)))

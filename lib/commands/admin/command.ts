@@ -29,10 +29,17 @@ export function optionsOf(name: string, { needs, takes }: Command, args: string[
   try {
     values = parseArgs({ args, options, strict: true }).values as Options
   } catch (error) {
-    throw new Refusal('invalid-input', `${error instanceof Error ? error.message : error}\n${usageOf(name, { needs, takes })}`)
+    throw new Refusal(
+      'invalid-input',
+      `${error instanceof Error ? error.message : error}\n${usageOf(name, { needs, takes })}`,
+    )
   }
   const missing = Object.keys(needs).filter((option) => !values[option])
-  if (missing.length > 0) throw new Refusal('invalid-input', `missing: ${missing.map((option) => `--${option}`).join(', ')}\n${usageOf(name, { needs, takes })}`)
+  if (missing.length > 0)
+    throw new Refusal(
+      'invalid-input',
+      `missing: ${missing.map((option) => `--${option}`).join(', ')}\n${usageOf(name, { needs, takes })}`,
+    )
   return values
 }
 

@@ -1,6 +1,6 @@
 import { createStaff, disableAccount, linkToSetPassword, listStaff, setRole } from '../../access/index.ts'
-import { Refusal } from '../../domain/problem.ts'
 import { roleLabels } from '../../domain/labels.ts'
+import { Refusal } from '../../domain/problem.ts'
 import { Role } from '../../domain/staff.ts'
 import { byCommandLine, type Command, done } from './command.ts'
 import { theClinic } from './the-clinic.ts'
@@ -18,8 +18,14 @@ const create: Command = {
   needs: { email: 'ADDRESS', name: 'NAME', role: ROLES },
   takes: { clinic: 'ID' },
   run: async ({ email = '', name = '', role, clinic }) => {
-    const staff = await createStaff({ clinicId: await theClinic(clinic), name, email, role: roleOf(role), password: null }, byCommandLine)
-    return done(`${staff.name} <${staff.email}> has an account as ${roleLabels[staff.role]}.`, ...(await linkLines(staff.email)))
+    const staff = await createStaff(
+      { clinicId: await theClinic(clinic), name, email, role: roleOf(role), password: null },
+      byCommandLine,
+    )
+    return done(
+      `${staff.name} <${staff.email}> has an account as ${roleLabels[staff.role]}.`,
+      ...(await linkLines(staff.email)),
+    )
   },
 }
 
@@ -30,7 +36,10 @@ const reset: Command = {
   run: async ({ email = '' }) => done(...(await linkLines(email))),
 }
 
-const linkLines = async (email: string) => ['Hand them this link; it holds an hour and works once:', `  ${await linkToSetPassword(email)}`]
+const linkLines = async (email: string) => [
+  'Hand them this link; it holds an hour and works once:',
+  `  ${await linkToSetPassword(email)}`,
+]
 
 const role: Command = {
   does: 'changes what somebody may do; their sessions end',
@@ -46,7 +55,8 @@ const disable: Command = {
   does: 'ends an account and its sessions at once',
   needs: { email: 'ADDRESS' },
   takes: {},
-  run: async ({ email = '' }) => done(`${(await disableAccount(email, byCommandLine)).name} can no longer sign in.`),
+  run: async ({ email = '' }) =>
+    done(`${(await disableAccount(email, byCommandLine)).name} can no longer sign in.`),
 }
 
 const list: Command = {
@@ -55,8 +65,13 @@ const list: Command = {
   takes: {},
   run: async () => {
     const { rows, unreadable } = await listStaff()
-    const lines = rows.map(({ clinicId, email, role: their, name, disabledAt }) => [clinicId, email, their, name, disabledAt ? 'disabled' : ''].join('\t').trimEnd())
-    return { lines: [...lines, ...unreadable.map(({ id, why }) => `cannot be read: ${id}: ${why}`)], ok: unreadable.length === 0 }
+    const lines = rows.map(({ clinicId, email, role: their, name, disabledAt }) =>
+      [clinicId, email, their, name, disabledAt ? 'disabled' : ''].join('\t').trimEnd(),
+    )
+    return {
+      lines: [...lines, ...unreadable.map(({ id, why }) => `cannot be read: ${id}: ${why}`)],
+      ok: unreadable.length === 0,
+    }
   },
 }
 

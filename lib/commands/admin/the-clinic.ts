@@ -8,12 +8,22 @@ import { read } from '../../store/index.ts'
  */
 export async function theClinic(id: string | undefined): Promise<string> {
   const { rows } = await read(allClinics)
-  if (rows.length === 0) throw new Refusal('not-found', 'There is no clinic yet. Make it first:\n  npm run admin -- create-clinic --name "Your clinic" --zone America/Denver --phone "+1 555 0100"')
+  if (rows.length === 0)
+    throw new Refusal(
+      'not-found',
+      'There is no clinic yet. Make it first:\n  npm run admin -- create-clinic --name "Your clinic" --zone America/Denver --phone "+1 555 0100"',
+    )
   if (id !== undefined) {
     if (rows.some((clinic) => clinic.id === id)) return id
-    throw new Refusal('not-found', `There is no clinic ${id}; there are: ${rows.map((clinic) => clinic.id).join(', ')}`)
+    throw new Refusal(
+      'not-found',
+      `There is no clinic ${id}; there are: ${rows.map((clinic) => clinic.id).join(', ')}`,
+    )
   }
   const [only, ...others] = rows
   if (only && others.length === 0) return only.id
-  throw new Refusal('invalid-input', `Which clinic? --clinic ${rows.map((clinic) => `${clinic.id} (${clinic.name})`).join(' or ')}`)
+  throw new Refusal(
+    'invalid-input',
+    `Which clinic? --clinic ${rows.map((clinic) => `${clinic.id} (${clinic.name})`).join(' or ')}`,
+  )
 }

@@ -27,7 +27,7 @@ export const outputDecline: DrainRule = {
   scope: 'drain',
   judge(drain) {
     if (drain.tube.cappedSince !== null || drain.course !== 'steady') return quiet()
-    const last = abruptDecline(drain, drain.output.own.length - 1)
+    const last = abruptDecline(drain, drain.output.count - 1)
     if (last) {
       const usual = last.baseline.mlPerDay as number
       return found(drain.facts.internalExternal ? 'within-24h' : 'within-1h', () => ({

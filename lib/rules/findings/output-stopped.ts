@@ -66,7 +66,7 @@ export function notDraining(drain: DrainView): Stated<boolean> | null {
 function abruptStop(drain: DrainView): Last24 | null {
   const { limits, output } = drain
   const closedAt = drain.closedAt('output-stopped')
-  for (let i = output.own.length - 1; i >= 0; i--) {
+  for (let i = output.count - 1; i >= 0; i--) {
     const last = output.last24At(i)
     if (more(last.netMl, limits.resolvingStoppedMl)) return null
     const usual = last.baseline.mlPerDay
@@ -109,7 +109,7 @@ export const outputStopped: DrainRule = {
       }))
     }
     const said = notDraining(drain)
-    const chain = stoppedChain(drain, drain.output.own.length - 1)
+    const chain = stoppedChain(drain, drain.output.count - 1)
     if (!said && !chain) return quiet()
     return found(steadyUrgency(drain), () => ({
       says: chain

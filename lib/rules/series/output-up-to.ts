@@ -1,5 +1,5 @@
 import { baselineOf, isClean } from './baseline.ts'
-import { isComplete, type Output } from './output.ts'
+import { isComplete, type Last24, type Output } from './output.ts'
 import { addShare, type DayOutput } from './spread.ts'
 import type { Stretch } from './stretches.ts'
 import type { DrainView } from './view.ts'
@@ -19,38 +19,60 @@ export const sharesHistory = (earlier: DrainView, latest: DrainView): boolean =>
   earlier.tube.start === latest.tube.start &&
   earlier.closedAt('output-decline') === latest.closedAt('output-decline')
 
-/** The latest output, cut short after the readings that the view knows. */
+/** The latest output, cut short after the readings that the view knows; what no rule asks for is not worked out. */
 export function outputUpTo(drain: DrainView, latest: Output): Output {
   const { cut } = drain.view
-  const knows = (stretch: Stretch) => stretch.readings.every((reading) => reading.receivedAt <= cut)
-  let count = latest.own.length
-  while (count > 0 && !knows(latest.own[count - 1] as Stretch)) count--
-  const own = latest.own.slice(0, count)
-  const until = own.at(-1)?.end ?? Number.NEGATIVE_INFINITY
-  const last24 = count > 0 ? latest.last24At(count - 1) : null
-  let days: DayOutput[] | undefined
-  return {
-    own,
-    suspect: latest.suspect,
-    last24,
-    last24At: latest.last24At,
-    baseline: last24?.baseline ?? baselineOf([], drain),
-    get all() {
-      return latest.all.filter(knows)
-    },
-    get days() {
-      days ??= cutShort(latest.days, own, until)
-      return days
-    },
-    get complete() {
-      return this.days.filter((day) => isComplete(day, drain.limits))
-    },
-    get clean() {
-      return this.complete.filter((day) => isClean(day, own, latest.suspect))
-    },
-    get suspicions() {
-      return latest.suspicions.filter(({ stretch }) => stretch.end <= until)
-    },
+  let count = latest.count
+  while (count > 0 && receiptOf(latest.own[count - 1] as Stretch) > cut) count--
+  return new ShortOutput(drain, latest, count)
+}
+
+/** Readings that make one stretch were received together, or the history would not be shared. */
+const receiptOf = (stretch: Stretch) => (stretch.readings[0] as Stretch['readings'][number]).receivedAt
+
+class ShortOutput implements Output {
+  readonly last24: Last24 | null
+  private shortDays: DayOutput[] | undefined
+
+  constructor(
+    private readonly drain: DrainView,
+    private readonly latest: Output,
+    readonly count: number,
+  ) {
+    this.last24 = count > 0 ? latest.last24At(count - 1) : null
+  }
+
+  get all() {
+    return this.latest.all.filter((stretch) => receiptOf(stretch) <= this.drain.view.cut)
+  }
+  get own() {
+    return this.latest.own.slice(0, this.count)
+  }
+  get days() {
+    this.shortDays ??= cutShort(this.latest.days, this.own, this.until)
+    return this.shortDays
+  }
+  get complete() {
+    return this.days.filter((day) => isComplete(day, this.drain.limits))
+  }
+  get clean() {
+    const { own, suspect } = this.latest
+    return this.complete.filter((day) => isClean(day, own, suspect))
+  }
+  get suspect() {
+    return this.latest.suspect
+  }
+  get suspicions() {
+    return this.latest.suspicions.filter(({ stretch }) => stretch.end <= this.until)
+  }
+  get baseline() {
+    return this.last24?.baseline ?? baselineOf([], this.drain)
+  }
+  last24At(i: number) {
+    return this.latest.last24At(i)
+  }
+  private get until() {
+    return this.last24?.end ?? Number.NEGATIVE_INFINITY
   }
 }
 

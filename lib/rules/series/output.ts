@@ -24,6 +24,8 @@ export interface Output {
   readonly all: readonly Stretch[]
   /** Stretches of this tube, since its newest tube or uncapping. */
   readonly own: readonly Stretch[]
+  /** How many of them there are. */
+  readonly count: number
   /** Local days as this tube's stretches cover them. */
   readonly days: readonly DayOutput[]
   /** Days of this tube that are covered to the completeness limit, oldest first. */
@@ -61,7 +63,19 @@ export function outputOf(drain: DrainView): Output {
   }
   const last24 = own.length > 0 ? last24At(own.length - 1) : null
   const baseline = last24?.baseline ?? baselineBefore(Number.NEGATIVE_INFINITY)
-  return { all, own, days, complete, clean, suspect, suspicions, last24At, last24, baseline }
+  return {
+    all,
+    own,
+    count: own.length,
+    days,
+    complete,
+    clean,
+    suspect,
+    suspicions,
+    last24At,
+    last24,
+    baseline,
+  }
 }
 
 export const isComplete = (day: DayOutput, limits: Limits): boolean =>

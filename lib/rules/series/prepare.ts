@@ -87,8 +87,9 @@ export interface Prepared {
   reports: ReportHead[]
   /** Whether any report replaces another: where none does, every report counts. */
   corrected: boolean
-  /** Receipt of the newest report. */
+  /** Receipt of the newest report, and instant of the newest event of whatever kind. */
   lastReceivedAt: number
+  lastEventAt: number
   temperatures: Stated<number>[]
   chills: Stated<boolean>[]
   pains: Stated<number>[]
@@ -126,6 +127,7 @@ export function prepare(record: domain.PatientRecord, rules: RuleSet, now: numbe
     reports: [],
     corrected: false,
     lastReceivedAt: Number.NEGATIVE_INFINITY,
+    lastEventAt: Number.NEGATIVE_INFINITY,
     temperatures: [],
     chills: [],
     pains: [],
@@ -142,6 +144,7 @@ export function prepare(record: domain.PatientRecord, rules: RuleSet, now: numbe
     prepared.events.push({ at, drain: event.drain ?? null, type: event.type, code: event.code ?? null })
   }
   prepared.events.sort((a, b) => a.at - b.at)
+  prepared.lastEventAt = Math.max(...known)
   const tolerance = limits.suspectFutureMinutes * 60_000
   for (const report of record.reports) {
     const receivedAt = ms(report.receivedAt)

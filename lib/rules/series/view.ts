@@ -25,7 +25,7 @@ export class View {
         ? record.events.filter((e) => e.at <= cut)
         : record.events
     this.replaced = record.corrected ? replacedBy(record.reports, cut) : null
-    this.drains = record.drains.map((drain) => new DrainView(this, drain))
+    this.drains = record.drains.map((drain, i) => new DrainView(this, drain, latest?.drains[i] ?? null))
   }
 
   /** The statements of a list that had been received and that no correction has replaced, oldest first. */
@@ -80,9 +80,11 @@ export class DrainView {
   private ownTube: Tube | undefined
   private ownOutput: Output | undefined
 
+  /** @param latest the same drain in the latest view; null in that view itself */
   constructor(
     readonly view: View,
     readonly facts: PreparedDrain,
+    readonly latest: DrainView | null,
   ) {}
 
   get id() {
@@ -95,16 +97,15 @@ export class DrainView {
     return this.facts.course
   }
   get tube(): Tube {
-    this.ownTube ??= tubeOf(this.facts, this.view.events, this.view.cut)
+    this.ownTube ??=
+      this.latest && this.view.cut >= this.view.record.lastEventAt
+        ? this.latest.tube
+        : tubeOf(this.facts, this.view.events, this.view.cut)
     return this.ownTube
   }
   get output(): Output {
     this.ownOutput ??= outputOf(this)
     return this.ownOutput
-  }
-  /** The same drain in the latest view; null in that view itself. */
-  get latest(): DrainView | null {
-    return this.view.latest?.drains.find((drain) => drain.facts === this.facts) ?? null
   }
   /** Instant of the newest 'flag-closed' for a code, or null. */
   closedAt(code: Event['code']): number | null {

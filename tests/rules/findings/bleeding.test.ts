@@ -52,6 +52,7 @@ describe('red and clots', () => {
     ])
     expect([urgency('bleeding', of, 323.9), urgency('bleeding', of, 324)]).toEqual(['at-once', 'within-1h'])
     expect(times(finding('bleeding', of, 324))).toEqual({ since: 300, actBy: 301 })
+    expect(judged(of, 320).nextCheckAt).toBe('2026-03-15T12:00:00.000Z') // hour 324
   })
 })
 
