@@ -23,14 +23,18 @@ export class UnreachableError extends Error {
 /** After this an answer is no longer waited for; the same call may be tried again. */
 const PATIENCE_MS = 20_000
 
-export type Method = 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE'
+export type Method = 'GET' | 'POST' | 'PUT' | 'DELETE'
 type Call = { method?: Method; body?: unknown; key?: string; signal?: AbortSignal }
 
 /**
  * Asks one of the server's doors and reads the answer by its schema.
  * @throws RefusedError with the problem document, UnreachableError where no answer came
  */
-export async function ask<T>(door: string, answer: z.ZodType<T>, { method = 'GET', body, key, signal }: Call = {}): Promise<T> {
+export async function ask<T>(
+  door: string,
+  answer: z.ZodType<T>,
+  { method = 'GET', body, key, signal }: Call = {},
+): Promise<T> {
   const { status, ok, text } = await reach(door, method, body, key, signal)
   let value: unknown = null
   try {
@@ -41,15 +45,32 @@ export async function ask<T>(door: string, answer: z.ZodType<T>, { method = 'GET
   if (ok) {
     const read = answer.safeParse(value)
     if (read.success) return read.data
-    throw new RefusedError(problemOf('The answer cannot be read', `${door}: ${read.error.issues[0]?.path.join('.')}`), status)
+    throw new RefusedError(
+      problemOf('The answer cannot be read', `${door}: ${read.error.issues[0]?.path.join('.')}`),
+      status,
+    )
   }
   const problem = Problem.safeParse(value)
-  throw new RefusedError(problem.success ? problem.data : problemOf('The server could not do this', `It answered ${status}.`), status)
+  throw new RefusedError(
+    problem.success ? problem.data : problemOf('The server could not do this', `It answered ${status}.`),
+    status,
+  )
 }
 
-const problemOf = (title: string, detail: string): Problem => ({ type: 'about:blank', title, status: 0, detail })
+const problemOf = (title: string, detail: string): Problem => ({
+  type: 'about:blank',
+  title,
+  status: 0,
+  detail,
+})
 
-async function reach(door: string, method: Method, body: unknown, key: string | undefined, signal?: AbortSignal) {
+async function reach(
+  door: string,
+  method: Method,
+  body: unknown,
+  key: string | undefined,
+  signal?: AbortSignal,
+) {
   const patience = AbortSignal.timeout(PATIENCE_MS)
   try {
     const response = await fetch(door, {

@@ -18,7 +18,8 @@ export function useFound(wanted: string) {
   }, [words])
   return useQuery({
     queryKey: ['found', settled],
-    queryFn: ({ signal }) => ask('/api/patients/find', z.array(FoundPatient), { method: 'POST', body: { find: settled }, signal }),
+    queryFn: ({ signal }) =>
+      ask('/api/patients/find', z.array(FoundPatient), { method: 'POST', body: { find: settled }, signal }),
     enabled: settled.length >= LEAST && settled === words,
     staleTime: 30_000,
     gcTime: 60_000,

@@ -1,12 +1,15 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { z } from 'zod'
 import { ask } from './ask.ts'
+import { newKey } from './new-key.ts'
 import { patientDoor } from './queries.ts'
 
 /** What can be done with a row: take it, keep it for longer, give it back, take it from somebody for a reason. */
-export type HoldStep = { patientId: string; step: 'take' | 'renew' | 'release' } | { patientId: string; step: 'override'; reason: string }
+export type HoldStep =
+  | { patientId: string; step: 'take' | 'renew' | 'release' }
+  | { patientId: string; step: 'override'; reason: string }
 
-const methods = { take: 'POST', override: 'PATCH', renew: 'PUT', release: 'DELETE' } as const
+const methods = { take: 'POST', override: 'POST', renew: 'PUT', release: 'DELETE' } as const
 
 /** Changes who has a row. The list is read again whatever the answer: a refusal means that it is out of date. */
 export function useHold() {
@@ -15,7 +18,10 @@ export function useHold() {
     mutationFn: (wanted: HoldStep) =>
       ask(`${patientDoor(wanted.patientId)}/hold`, z.unknown(), {
         method: methods[wanted.step],
-        ...(wanted.step === 'override' ? { body: { reason: wanted.reason } } : {}),
+        key: newKey(),
+        ...(methods[wanted.step] === 'POST'
+          ? { body: wanted.step === 'override' ? { reason: wanted.reason } : {} }
+          : {}),
       }),
     onSettled: (_answer, _error, { patientId }) =>
       Promise.all([

@@ -33,12 +33,20 @@ export function useSend<T>(door: string, answer: z.ZodType<T>, onSent: (value: T
 
 export function faultFrom(error: unknown): SendFault {
   if (isRefusal(error, 'key-reused'))
-    return { text: 'This was stored already, as it was sent the first time. Close this form and look before you write again.', fields: [], stored: true }
+    return {
+      text: 'This was stored already, as it was sent the first time. Close this form and look before you write again.',
+      fields: [],
+      stored: true,
+    }
   if (error instanceof RefusedError)
     return {
       text: error.message,
       fields: (error.problem.faults ?? []).map(({ field, message }) => ({ field, message })),
       stored: false,
     }
-  return { text: error instanceof Error ? error.message : 'This did not work; try again.', fields: [], stored: false }
+  return {
+    text: error instanceof Error ? error.message : 'This did not work; try again.',
+    fields: [],
+    stored: false,
+  }
 }

@@ -105,6 +105,10 @@ function run(): string {
   return answers.map((answer) => `${JSON.stringify(answer)}\n`).join('')
 }
 
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error // whoever read has gone; there is nobody left to tell
+})
+
 try {
   process.stdout.write(run())
 } catch (error) {

@@ -1,4 +1,5 @@
 import { addressTrouble, baseUrl } from '../access/base-url.ts'
+import { endAllStreams } from '../http/event-stream.ts'
 import { errorForLog, log } from '../http/log.ts'
 import { startDelivery } from '../notify/deliver.ts'
 import { startSweep } from '../worklist/index.ts'
@@ -8,6 +9,7 @@ import { noteHeads } from './note-heads.ts'
 export function startServing(): void {
   const trouble = addressTrouble()
   if (trouble) log.warn(trouble)
+  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, endAllStreams)
   startSweep((error, patientId) =>
     log.error({ patientId, error: errorForLog(error) }, 'the sweep met an error'),
   )

@@ -36,7 +36,9 @@ const MOST_STEPS = 3
 
 /** The reminders for what stands, the most pressing first, each once. */
 export function callNext(standing: readonly { code: FindingCode; urgency: Urgency }[]): string[] {
-  const steps = [...new Set(standing.map(({ code }) => nextByCode[code]))].filter(Boolean).slice(0, MOST_STEPS)
+  const steps = [...new Set(standing.map(({ code }) => nextByCode[code]))]
+    .filter(Boolean)
+    .slice(0, MOST_STEPS)
   const reach = standing.map(({ urgency }) => byUrgency[urgency]).find(Boolean)
   return [...steps, reach].filter((text) => text !== undefined)
 }

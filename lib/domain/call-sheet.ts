@@ -16,7 +16,7 @@ export type CallSheet = {
   background: string[]
   seen: string[]
   ask: string[]
-  then: string[]
+  next: string[]
 }
 
 /** Most questions on one sheet: a call is short. */
@@ -54,7 +54,7 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
     ],
     seen: inPlace(page).flatMap((drain) => seenLines(page, drain, several)),
     ask: [...new Set(standing.flatMap(({ code }) => callQuestions[code]))].slice(0, MOST_QUESTIONS),
-    then: callNext(notSaidAlready(standing)),
+    next: callNext(notSaidAlready(standing)),
   }
 }
 

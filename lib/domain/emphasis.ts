@@ -1,7 +1,10 @@
 const DAY = '(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun)'
 
 /** Where a sentence turns from what was reported to when, how long and against what. */
-const TURN = new RegExp(`(?: (?:was |were )?reported)? ${DAY} \\d| in the \\d|, (?!\\d\\d:)|; | \\(| recorded since| since `, 'g')
+const TURN = new RegExp(
+  `(?: (?:was |were )?reported)? ${DAY} \\d| in the \\d|, (?!\\d\\d:)|; | \\(| recorded since| since `,
+  'g',
+)
 /** Words that need what follows: no sentence turns after one of them. */
 const LEANS = /\b(?:of|for|on|to|by|from|in|the)$/
 

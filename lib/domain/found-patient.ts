@@ -3,7 +3,11 @@ import { Instant, LocalDate } from './instant.ts'
 
 /** What is looked for among the patients in follow-up: words of a name, or of a record number. */
 export const Wanted = z.strictObject({
-  find: z.string('accepted: words to find').trim().min(2, 'accepted: at least 2 characters').max(100, 'accepted: at most 100 characters'),
+  find: z
+    .string('accepted: words to find')
+    .trim()
+    .min(2, 'accepted: at least 2 characters')
+    .max(100, 'accepted: at most 100 characters'),
 })
 
 /** A patient in follow-up who was looked for, whether or not anything is flagged. */

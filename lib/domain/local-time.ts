@@ -103,8 +103,8 @@ export function dayAndTime(instant: Instant | number, zone: string): string {
 }
 
 /**
- * A sentence with its times shortened as `when` has them: no date for today, no month within six days. The
- * sentence's times are those of the zone.
+ * A sentence with its times shortened as `when` has them: no date for today, no month within six days. Dates
+ * alone get their day's name. The sentence's times are those of the zone.
  * @example shortTimes('Pain 8 of 10 reported Tue 24 Nov, 17:39.', now, zone) // on that day: 'Pain 8 of 10 reported 17:39.'
  */
 export function shortTimes(says: string, now: Instant | number, zone: string): string {
@@ -115,7 +115,9 @@ export function shortTimes(says: string, now: Instant | number, zone: string): s
       return [`${weekday(date)} ${dayMonth(date)}, `, days === 0 ? '' : `${weekday(date)} `]
     }),
   )
-  return says.replace(/[A-Z][a-z]{2} \d{1,2} [A-Z][a-z]{2}, (?=\d\d:\d\d)/g, (date) => near.get(date) ?? date)
+  return says
+    .replace(/[A-Z][a-z]{2} \d{1,2} [A-Z][a-z]{2}, (?=\d\d:\d\d)/g, (date) => near.get(date) ?? date)
+    .replace(/\b\d{4}-\d{2}-\d{2}\b/g, (date) => `${weekday(date)} ${dayMonth(date)}`)
 }
 
 /** How long, in the largest unit that fits. @example duration(5_400_000) // '1 h 30 min' */

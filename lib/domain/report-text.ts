@@ -57,10 +57,7 @@ function symptomLines({ temperatureC, chills, pain, general, drains }: Symptoms,
     pain != null && `pain ${pain} of 10`,
     ...(general ?? []).map((one) => generalLabels[one]),
   ])
-  return [
-    ...(body ? [capital(body)] : []),
-    ...(drains ?? []).flatMap((one) => drainLine(one, naming)),
-  ]
+  return [...(body ? [capital(body)] : []), ...(drains ?? []).flatMap((one) => drainLine(one, naming))]
 }
 
 function drainLine({ drain, position, leak, draining }: DrainSymptoms, { nameOf }: Naming): string[] {

@@ -5,4 +5,6 @@ const within: ReadonlySet<FindingCode> = new Set(['infection-signs', 'output-sto
 
 /** What needs a sentence of its own, where one finding tells of others too: each thing is said once. */
 export const notSaidAlready = <T extends { code: FindingCode }>(standing: readonly T[]): T[] =>
-  standing.some(({ code }) => code === 'blocked-and-infected') ? standing.filter(({ code }) => !within.has(code)) : [...standing]
+  standing.some(({ code }) => code === 'blocked-and-infected')
+    ? standing.filter(({ code }) => !within.has(code))
+    : [...standing]

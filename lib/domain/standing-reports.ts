@@ -9,11 +9,16 @@ export function standingReports(reports: readonly Report[]): Report[] {
   return reports.filter(({ id }) => !replaced.has(id)).toSorted(byReceipt)
 }
 
-/** By the id of a report that no longer counts, the id of the report that stands in its place. */
+/**
+ * By the id of a report that no longer counts, the id of the report that stands in its place. What a correction
+ * names is replaced even where it was received later than the correction, as in the rules.
+ */
 export function replacements(reports: readonly Report[]): Map<string, string> {
-  const newest = new Map<string, Report>()
   const byId = new Map(reports.map((report) => [report.id, report]))
+  const corrected = new Set(reports.map(({ supersedes }) => supersedes))
+  const newest = new Map<string, Report>()
   for (const report of reports) {
+    if (corrected.has(report.id)) continue
     const root = rootOf(report, byId)
     const before = newest.get(root)
     if (!before || byReceipt(before, report) < 0) newest.set(root, report)

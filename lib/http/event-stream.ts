@@ -2,6 +2,20 @@ import { withOurHeaders } from './answer.ts'
 
 export const HEARTBEAT_MS = 10_000
 
+const KEY = Symbol.for('outflow.streams')
+const shared = globalThis as typeof globalThis & { [KEY]?: Set<() => void> }
+
+/** The open streams of this process, each as what ends it. On globalThis: a server bundles this file more than once. */
+function openStreams(): Set<() => void> {
+  shared[KEY] ??= new Set()
+  return shared[KEY]
+}
+
+/** Ends every open stream: a server that is told to stop would else wait for browsers that never leave. */
+export function endAllStreams(): void {
+  for (const end of openStreams()) end()
+}
+
 export type EventSource = {
   /** Starts to hear; what it returns ends that. */
   follow: (send: (event: string, data: unknown) => void) => () => void
@@ -32,6 +46,7 @@ export function eventStream({ follow, stillMay, signal, heartbeatMs = HEARTBEAT_
       end = () => {
         if (over) return
         over = true
+        openStreams().delete(end)
         clearInterval(beat)
         unfollow()
         signal.removeEventListener('abort', end)
@@ -41,6 +56,7 @@ export function eventStream({ follow, stillMay, signal, heartbeatMs = HEARTBEAT_
           // the browser's side has closed it already
         }
       }
+      openStreams().add(end)
       signal.addEventListener('abort', end)
       write('retry: 3000\n\n')
       if (signal.aborted) end()

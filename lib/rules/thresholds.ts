@@ -141,7 +141,7 @@ const rows = {
   removalPleuralReadings: [
     3,
     'readings',
-    1,
+    2,
     10,
     'Tunnelled pleural drains: under 50 mL on 3 drainages (BTS/AMPLE type).',
     MEMORY,
@@ -236,6 +236,11 @@ export function parseRuleSet(input: unknown): RuleSet {
         faults.push(`thresholds.${name}.value: ${threshold.value}; ${accepted(name as ThresholdName)}`)
     }
   }
+  const value = (name: ThresholdName) => parsed.data.thresholds[name]?.value ?? rows[name][0]
+  if (value('baselineMinDays') > value('baselineMaxDays'))
+    faults.push(
+      'thresholds.baselineMinDays.value: accepted: at most baselineMaxDays, or there is never a baseline',
+    )
   if (faults.length) throw new RuleSetError(faults)
   return {
     version: parsed.data.version,

@@ -5,7 +5,12 @@ import { type Rows, rowsOf, sql } from './rows.ts'
 const literal = (word: string) => `%${word.replace(/[\\%_]/g, (one) => `\\${one}`)}%`
 
 /** Patients in follow-up whose name or record number holds a word, by name. Letters beyond ASCII are found as they are written. */
-export const patientsWith = (tx: Tx, clinicId: string, word: string, most: number): Promise<Rows<FoundPatient>> =>
+export const patientsWith = (
+  tx: Tx,
+  clinicId: string,
+  word: string,
+  most: number,
+): Promise<Rows<FoundPatient>> =>
   rowsOf(
     tx,
     'patient',

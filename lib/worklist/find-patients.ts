@@ -16,12 +16,18 @@ const MOST_BY_WORD = 500
  * Whom the answer names stands in the access record.
  * @throws ZodError where nothing sensible is looked for
  */
-export async function findPatients(staff: StaffMember, body: unknown, now: Date = clock()): Promise<FoundPatient[]> {
+export async function findPatients(
+  staff: StaffMember,
+  body: unknown,
+  now: Date = clock(),
+): Promise<FoundPatient[]> {
   const words = Wanted.parse(body).find.split(/\s+/)
   const longest = words.toSorted((a, b) => b.length - a.length)[0] ?? ''
   const { rows } = await snapshot((tx) => patientsWith(tx, staff.clinicId, longest, MOST_BY_WORD))
   const found = rows
-    .filter(({ name, recordNumber }) => words.every((word) => `${name} ${recordNumber}`.toLowerCase().includes(word.toLowerCase())))
+    .filter(({ name, recordNumber }) =>
+      words.every((word) => `${name} ${recordNumber}`.toLowerCase().includes(word.toLowerCase())),
+    )
     .slice(0, MOST)
   if (found.length > 0)
     await write((tx) =>

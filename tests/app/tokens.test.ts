@@ -6,9 +6,15 @@ const css = readFileSync(new URL('../../app/tokens.css', import.meta.url), 'utf8
 const block = (start: RegExp): Map<string, string> => {
   const from = css.search(start)
   const text = css.slice(from, css.indexOf('}', from))
-  return new Map([...text.matchAll(/--([\w-]+):\s*(#[0-9a-f]{6})/g)].map(([, name = '', value = '']) => [name, value]))
+  return new Map(
+    [...text.matchAll(/--([\w-]+):\s*(#[0-9a-f]{6})/g)].map(([, name = '', value = '']) => [name, value]),
+  )
 }
-const themes = { light: block(/:root \{/), dark: block(/prefers-color-scheme: dark/), print: block(/@media print/) }
+const themes = {
+  light: block(/:root \{/),
+  dark: block(/prefers-color-scheme: dark/),
+  print: block(/@media print/),
+}
 
 /** Relative luminance and contrast ratio as WCAG 2.2 defines them. */
 function luminance(hex: string): number {
@@ -25,11 +31,22 @@ function contrast(one: string, other: string): number {
 
 const grounds = ['ground', 'sheet', 'chosen']
 const text = ['ink', 'ink-2', 'link', 'urgency-ink', 'owed', 'output']
-const graphics = ['edge', 'focus', 'urgency-4', 'urgency-3', 'urgency-edge', 'output', 'output-edge', 'band-edge']
-const pairs = (names: string[], on: string[]) => names.flatMap((name) => on.map((ground) => [name, ground] as const))
+const graphics = [
+  'edge',
+  'focus',
+  'urgency-4',
+  'urgency-3',
+  'urgency-edge',
+  'output',
+  'output-edge',
+  'band-edge',
+]
+const pairs = (names: string[], on: string[]) =>
+  names.flatMap((name) => on.map((ground) => [name, ground] as const))
 
 describe.each(Object.entries(themes))('tokens in %s', (theme, tokens) => {
-  const value = (name: string) => tokens.get(name) ?? (theme === 'print' ? themes.light.get(name) : undefined) ?? 'missing'
+  const value = (name: string) =>
+    tokens.get(name) ?? (theme === 'print' ? themes.light.get(name) : undefined) ?? 'missing'
 
   it.each(pairs(text, grounds))('text: %s on %s holds 4.5:1', (name, ground) => {
     expect(contrast(value(name), value(ground))).toBeGreaterThanOrEqual(4.5)

@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from 'vitest'
-import { eventStream } from '../../lib/http/event-stream.ts'
+import { endAllStreams, eventStream } from '../../lib/http/event-stream.ts'
 
 const HEARTBEAT_MS = 20
 
@@ -56,6 +56,13 @@ describe('a stream of events', () => {
     const { browser, ended } = open()
     browser.abort()
     expect(ended).toHaveBeenCalledTimes(1)
+  })
+
+  it('ends when the server is told to stop', async () => {
+    const [one, two] = [open(), open()]
+    endAllStreams()
+    await Promise.all([restOf(one.reader), restOf(two.reader)])
+    expect([one.ended.mock.calls.length, two.ended.mock.calls.length]).toEqual([1, 1])
   })
 
   it('stops to listen when nobody reads', async () => {

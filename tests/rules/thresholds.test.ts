@@ -133,6 +133,14 @@ describe('parseRuleSet', () => {
       expect.stringMatching(/^thresholds\.moonPhase: is not a threshold; accepted: feverC, /),
     ])
   })
+  it('refuses a baseline that needs more days than it takes: there would never be one', () => {
+    const rules = copy()
+    Object.assign(rules.thresholds.baselineMinDays ?? {}, { value: 5 })
+    Object.assign(rules.thresholds.baselineMaxDays ?? {}, { value: 4 })
+    expect(faultsOf(rules)).toEqual([
+      expect.stringMatching(/^thresholds\.baselineMinDays\.value: accepted: at most/),
+    ])
+  })
   it.each(['constructor', 'toString', '__proto__'])('refuses the threshold %s', (name) => {
     const rules = JSON.parse(
       `{"version":"x","thresholds":{"${name}":{"value":1,"unit":"h","min":0,"max":2,"source":"s","confidence":"published"}}}`,
@@ -175,7 +183,9 @@ describe('overrideFaults', () => {
         (f) => f.name,
       ),
     ).toEqual([...overridable])
-    expect(overrideFaults({ feverC: 40 })).toEqual([{ name: 'feverC', value: 40, message: 'accepted: 37.5 to 39 °C' }])
+    expect(overrideFaults({ feverC: 40 })).toEqual([
+      { name: 'feverC', value: 40, message: 'accepted: 37.5 to 39 °C' },
+    ])
     expect(overrideFaults({})).toEqual([])
   })
 })

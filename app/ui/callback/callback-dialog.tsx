@@ -6,14 +6,28 @@ import { patientDoor } from '@/lib/client/queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { Agreed, AttemptOutcome, SpokenTo } from '@/lib/domain/callback.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
-import { agreedLabels, findingLabels, outcomeLabels, spokenLabels, urgencyLabels } from '@/lib/domain/labels.ts'
+import {
+  agreedLabels,
+  findingLabels,
+  outcomeLabels,
+  spokenLabels,
+  urgencyLabels,
+} from '@/lib/domain/labels.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
 import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { Choice, Field, Group } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
-import { faultOf, FormFoot } from '../parts/form-foot.tsx'
-import { type CallDraft, type DraftFaults, draftFaults, emptyDraft, needsLookAgain, quickPicks, toCallback } from './draft.ts'
+import { FormFoot, faultOf } from '../parts/form-foot.tsx'
+import {
+  type CallDraft,
+  type DraftFaults,
+  draftFaults,
+  emptyDraft,
+  needsLookAgain,
+  quickPicks,
+  toCallback,
+} from './draft.ts'
 
 type Props = {
   patient: Pick<WorklistRow, 'patientId' | 'name' | 'birthDate' | 'recordNumber' | 'phone'>
@@ -31,9 +45,14 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
   const [draft, setDraft] = useState(emptyDraft)
   const [faults, setFaults] = useState<DraftFaults>({})
   const [picks] = useState(() => quickPicks(now, clinicZone))
-  const { send, isSending, fault } = useSend(`${patientDoor(patient.patientId)}/callbacks`, z.unknown(), onRecorded)
+  const { send, isSending, fault } = useSend(
+    `${patientDoor(patient.patientId)}/callbacks`,
+    z.unknown(),
+    onRecorded,
+  )
   const set = (part: Partial<CallDraft>) => setDraft((before) => ({ ...before, ...part }))
-  const toggled = <T,>(list: T[], one: T, on: boolean) => (on ? [...list, one] : list.filter((other) => other !== one))
+  const toggled = <T,>(list: T[], one: T, on: boolean) =>
+    on ? [...list, one] : list.filter((other) => other !== one)
   const isReached = draft.outcome === 'reached'
   const isDue = needsLookAgain(flags, draft.closes)
 
@@ -55,7 +74,13 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
         <div className={form.form}>
           <Group legend="How it ended" fault={faults.outcome ?? faultOf(fault, 'outcome')}>
             {AttemptOutcome.options.map((outcome) => (
-              <Choice key={outcome} type="radio" name="outcome" checked={draft.outcome === outcome} onChange={() => set({ outcome })}>
+              <Choice
+                key={outcome}
+                type="radio"
+                name="outcome"
+                checked={draft.outcome === outcome}
+                onChange={() => set({ outcome })}
+              >
                 {outcomeLabels[outcome]}
               </Choice>
             ))}
@@ -64,7 +89,13 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
             <>
               <Group legend="Spoken to" fault={faults.spokenTo ?? faultOf(fault, 'spokenTo')}>
                 {SpokenTo.options.map((who) => (
-                  <Choice key={who} type="radio" name="spokenTo" checked={draft.spokenTo === who} onChange={() => set({ spokenTo: who })}>
+                  <Choice
+                    key={who}
+                    type="radio"
+                    name="spokenTo"
+                    checked={draft.spokenTo === who}
+                    onChange={() => set({ spokenTo: who })}
+                  >
                     {spokenLabels[who]}
                   </Choice>
                 ))}
@@ -82,7 +113,13 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
                 ))}
               </Group>
               {flags.length > 0 ? (
-                <Closes flags={flags} labels={labels} draft={draft} set={set} fault={faultOf(fault, 'closes')} />
+                <Closes
+                  flags={flags}
+                  labels={labels}
+                  draft={draft}
+                  set={set}
+                  fault={faultOf(fault, 'closes')}
+                />
               ) : null}
               <Field
                 label={isDue ? 'Look again at (needed)' : 'Look again at'}
@@ -91,7 +128,12 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
               >
                 {(wired) => (
                   <span className={form.row}>
-                    <input {...wired} type="datetime-local" value={draft.lookAgain} onChange={(event) => set({ lookAgain: event.target.value })} />
+                    <input
+                      {...wired}
+                      type="datetime-local"
+                      value={draft.lookAgain}
+                      onChange={(event) => set({ lookAgain: event.target.value })}
+                    />
                     {picks.map(({ text, value }) => (
                       <button key={text} type="button" data-quiet onClick={() => set({ lookAgain: value })}>
                         {text}
@@ -107,7 +149,12 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
           ) : null}
           <Field label="Note" fault={faultOf(fault, 'note')}>
             {(wired) => (
-              <textarea {...wired} maxLength={4000} value={draft.note} onChange={(event) => set({ note: event.target.value })} />
+              <textarea
+                {...wired}
+                maxLength={4000}
+                value={draft.note}
+                onChange={(event) => set({ note: event.target.value })}
+              />
             )}
           </Field>
         </div>
@@ -123,20 +170,30 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
   )
 }
 
-type ClosesProps = Pick<Props, 'flags' | 'labels'> & { draft: CallDraft; set: (part: Partial<CallDraft>) => void; fault: string | undefined }
+type ClosesProps = Pick<Props, 'flags' | 'labels'> & {
+  draft: CallDraft
+  set: (part: Partial<CallDraft>) => void
+  fault: string | undefined
+}
 
 /** Nothing is closed unless it is named: closing is a decision, not a by-product of the call. */
 function Closes({ flags, labels, draft, set, fault }: ClosesProps) {
   const isAll = flags.every(({ id }) => draft.closes.includes(id))
   return (
-    <Group legend="Closes" hint="What you leave unmarked stays on the worklist. A call that was owed is made by this one." fault={fault}>
+    <Group
+      legend="Closes"
+      hint="What you leave unmarked stays on the worklist. A call that was owed is made by this one."
+      fault={fault}
+    >
       <div className={form.stack}>
         {flags.map(({ id, code, drain, urgency, finding }) => (
           <Choice
             key={id}
             type="checkbox"
             checked={draft.closes.includes(id)}
-            onChange={(on) => set({ closes: on ? [...draft.closes, id] : draft.closes.filter((other) => other !== id) })}
+            onChange={(on) =>
+              set({ closes: on ? [...draft.closes, id] : draft.closes.filter((other) => other !== id) })
+            }
           >
             <b>{findingLabels[code]}</b>
             {drain && labels[drain] ? `, ${labels[drain]}` : ''} · {urgencyLabels[urgency].toLowerCase()}
@@ -145,7 +202,11 @@ function Closes({ flags, labels, draft, set, fault }: ClosesProps) {
           </Choice>
         ))}
         {flags.length > 1 ? (
-          <Choice type="checkbox" checked={isAll} onChange={(on) => set({ closes: on ? flags.map(({ id }) => id) : [] })}>
+          <Choice
+            type="checkbox"
+            checked={isAll}
+            onChange={(on) => set({ closes: on ? flags.map(({ id }) => id) : [] })}
+          >
             All of these
           </Choice>
         ) : null}

@@ -12,19 +12,33 @@ export type CallDraft = {
   note: string
 }
 
-export const emptyDraft: CallDraft = { outcome: null, spokenTo: null, agreed: [], closes: [], lookAgain: '', note: '' }
+export const emptyDraft: CallDraft = {
+  outcome: null,
+  spokenTo: null,
+  agreed: [],
+  closes: [],
+  lookAgain: '',
+  note: '',
+}
 
 const isPressing = ({ state, urgency }: Pick<Flag, 'state' | 'urgency'>) =>
   state === 'open' && (urgency === 'at-once' || urgency === 'within-1h')
 
 /** Whether a time to look again must be given: something of within an hour or sooner is closed and still holds. */
-export const needsLookAgain = (flags: readonly Pick<Flag, 'id' | 'state' | 'urgency'>[], closes: readonly string[]): boolean =>
-  flags.some((flag) => closes.includes(flag.id) && isPressing(flag))
+export const needsLookAgain = (
+  flags: readonly Pick<Flag, 'id' | 'state' | 'urgency'>[],
+  closes: readonly string[],
+): boolean => flags.some((flag) => closes.includes(flag.id) && isPressing(flag))
 
 export type DraftFaults = Partial<Record<keyof CallDraft, string>>
 
 /** What is still to be said before the call can be sent. */
-export function draftFaults(draft: CallDraft, flags: readonly Flag[], now: number, clinicZone: string): DraftFaults {
+export function draftFaults(
+  draft: CallDraft,
+  flags: readonly Flag[],
+  now: number,
+  clinicZone: string,
+): DraftFaults {
   const faults: DraftFaults = {}
   if (draft.outcome === null) faults.outcome = 'Say how the call ended.'
   if (draft.outcome !== 'reached') return faults

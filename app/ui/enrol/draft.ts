@@ -2,7 +2,7 @@ import { capital } from '@/lib/domain/capital.ts'
 import type { Enrolment, NewDrain } from '@/lib/domain/enrolment.ts'
 import { isUrinary } from '@/lib/domain/kinds.ts'
 import { inputTime, instantOf } from '@/lib/domain/local-time.ts'
-import type { DrainKind, Drainage, Side } from '@/lib/domain/words.ts'
+import type { Drainage, DrainKind, Side } from '@/lib/domain/words.ts'
 import { isWithin, numberOf } from '../parts/number-text.ts'
 import { type OrdersDraft, ordersFaults, toOrders, usualDraft } from '../parts/orders-draft.ts'
 
@@ -94,9 +94,11 @@ export function enrolFaults(draft: EnrolDraft): Record<string, string> {
     const at = `drains[${i}]`
     if (instantOf(drain.placedAt, draft.timeZone) === null) faults[`${at}.placedAt`] = 'A day and a time.'
     if (!isWithin(drain.frenchSize, 3, 40)) faults[`${at}.frenchSize`] = 'From 3 to 40 F.'
-    if (!isWithin(drain.usualMlPerDay, 0, 100_000)) faults[`${at}.usualMlPerDay`] = 'A number of mL, or empty.'
+    if (!isWithin(drain.usualMlPerDay, 0, 100_000))
+      faults[`${at}.usualMlPerDay`] = 'A number of mL, or empty.'
     if (!isWithin(drain.markMl, 1, 100_000)) faults[`${at}.markMl`] = 'A number of mL, or empty.'
-    for (const [name, text] of Object.entries(ordersFaults(drain.orders))) faults[`${at}.orders.${name}`] = text
+    for (const [name, text] of Object.entries(ordersFaults(drain.orders)))
+      faults[`${at}.orders.${name}`] = text
   })
   return faults
 }

@@ -9,8 +9,8 @@ import type { Instant } from '@/lib/domain/instant.ts'
 import { CheckInLink } from '../parts/check-in-link.tsx'
 import { Choice, Field } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
-import { DrainFields } from './drain-fields.tsx'
 import { type EnrolDraft, enrolFaults, newDrain, newEnrolment, toEnrolment } from './draft.ts'
+import { DrainFields } from './drain-fields.tsx'
 import css from './enrol.module.css'
 
 const Enrolled = z.looseObject({ patientId: z.string(), link: z.string() })
@@ -52,7 +52,14 @@ function EnrolForm({ asOf, zone, zones, onAnother }: Props & { onAnother: () => 
 
   // The door names plan and bag by its own paths; the form has them under orders.
   const theirs = Object.fromEntries(
-    (fault?.fields ?? []).map(({ field, message }) => [field.replace(/\.plan\.flush(\.volumeMl)?$/, '.orders.flushMl').replace('.plan.flush.everyHours', '.orders.flushEveryHours').replace('.plan.', '.orders.').replace('.bagCapacityMl', '.orders.bagCapacityMl'), message]),
+    (fault?.fields ?? []).map(({ field, message }) => [
+      field
+        .replace(/\.plan\.flush(\.volumeMl)?$/, '.orders.flushMl')
+        .replace('.plan.flush.everyHours', '.orders.flushEveryHours')
+        .replace('.plan.', '.orders.')
+        .replace('.bagCapacityMl', '.orders.bagCapacityMl'),
+      message,
+    ]),
   )
   const faults = { ...theirs, ...own }
   return (
@@ -73,30 +80,82 @@ function EnrolForm({ asOf, zone, zones, onAnother }: Props & { onAnother: () => 
         <h2 id="person">Person</h2>
         <div className={form.row}>
           <Field label="Full name" fault={faults.name}>
-            {(wired) => <input {...wired} size={32} maxLength={200} autoComplete="off" value={draft.name} onChange={(event) => set({ name: event.target.value })} />}
+            {(wired) => (
+              <input
+                {...wired}
+                size={32}
+                maxLength={200}
+                autoComplete="off"
+                value={draft.name}
+                onChange={(event) => set({ name: event.target.value })}
+              />
+            )}
           </Field>
           <Field label="Birth date" fault={faults.birthDate}>
-            {(wired) => <input {...wired} type="date" value={draft.birthDate} onChange={(event) => set({ birthDate: event.target.value })} />}
+            {(wired) => (
+              <input
+                {...wired}
+                type="date"
+                value={draft.birthDate}
+                onChange={(event) => set({ birthDate: event.target.value })}
+              />
+            )}
           </Field>
           <Field label="Record number" fault={faults.recordNumber}>
-            {(wired) => <input {...wired} size={14} maxLength={40} autoComplete="off" value={draft.recordNumber} onChange={(event) => set({ recordNumber: event.target.value })} />}
+            {(wired) => (
+              <input
+                {...wired}
+                size={14}
+                maxLength={40}
+                autoComplete="off"
+                value={draft.recordNumber}
+                onChange={(event) => set({ recordNumber: event.target.value })}
+              />
+            )}
           </Field>
         </div>
         <div className={form.row}>
           <Field label="Phone" fault={faults.phone}>
-            {(wired) => <input {...wired} type="tel" size={18} maxLength={40} autoComplete="off" value={draft.phone} onChange={(event) => set({ phone: event.target.value })} />}
+            {(wired) => (
+              <input
+                {...wired}
+                type="tel"
+                size={18}
+                maxLength={40}
+                autoComplete="off"
+                value={draft.phone}
+                onChange={(event) => set({ phone: event.target.value })}
+              />
+            )}
           </Field>
           <Field label="Language" hint="empty: as here" fault={faults.language}>
-            {(wired) => <input {...wired} size={14} maxLength={40} autoComplete="off" value={draft.language} onChange={(event) => set({ language: event.target.value })} />}
+            {(wired) => (
+              <input
+                {...wired}
+                size={14}
+                maxLength={40}
+                autoComplete="off"
+                value={draft.language}
+                onChange={(event) => set({ language: event.target.value })}
+              />
+            )}
           </Field>
           <div className={css.check}>
-            <Choice type="checkbox" checked={draft.interpreter} onChange={(interpreter) => set({ interpreter })}>
+            <Choice
+              type="checkbox"
+              checked={draft.interpreter}
+              onChange={(interpreter) => set({ interpreter })}
+            >
               interpreter needed
             </Choice>
           </div>
           <Field label="Time zone of the patient" fault={faults.timeZone}>
             {(wired) => (
-              <select {...wired} value={draft.timeZone} onChange={(event) => set({ timeZone: event.target.value })}>
+              <select
+                {...wired}
+                value={draft.timeZone}
+                onChange={(event) => set({ timeZone: event.target.value })}
+              >
                 {zones.map((name) => (
                   <option key={name} value={name}>
                     {name.replaceAll('_', ' ')}
@@ -112,7 +171,11 @@ function EnrolForm({ asOf, zone, zones, onAnother }: Props & { onAnother: () => 
           <div className={css.head}>
             <h2 id={`drain-${drain.key}`}>{draft.drains.length > 1 ? `Drain ${i + 1}` : 'Drain'}</h2>
             {draft.drains.length > 1 ? (
-              <button type="button" data-quiet onClick={() => set({ drains: draft.drains.filter((_, at) => at !== i) })}>
+              <button
+                type="button"
+                data-quiet
+                onClick={() => set({ drains: draft.drains.filter((_, at) => at !== i) })}
+              >
                 Remove drain {i + 1}
               </button>
             ) : null}
@@ -129,7 +192,14 @@ function EnrolForm({ asOf, zone, zones, onAnother }: Props & { onAnother: () => 
         <p>
           <button
             type="button"
-            onClick={() => set({ drains: [...draft.drains, newDrain(Math.max(...draft.drains.map(({ key }) => key)) + 1, now, draft.timeZone)] })}
+            onClick={() =>
+              set({
+                drains: [
+                  ...draft.drains,
+                  newDrain(Math.max(...draft.drains.map(({ key }) => key)) + 1, now, draft.timeZone),
+                ],
+              })
+            }
           >
             Another drain
           </button>
@@ -137,7 +207,9 @@ function EnrolForm({ asOf, zone, zones, onAnother }: Props & { onAnother: () => 
       ) : null}
       {fault || Object.keys(own).length > 0 ? (
         <div role="alert" className={form.trouble}>
-          <p>{Object.keys(own).length > 0 ? 'Something above still needs a look; it is marked.' : fault?.text}</p>
+          <p>
+            {Object.keys(own).length > 0 ? 'Something above still needs a look; it is marked.' : fault?.text}
+          </p>
           {(Object.keys(own).length > 0 ? [] : (fault?.fields ?? [])).map(({ field, message }) => (
             <p key={field}>
               {field} {message}

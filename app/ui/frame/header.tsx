@@ -31,11 +31,14 @@ export function Header({ staff, clinic, asOf, room }: Props) {
             ))}
         </nav>
         <p className={css.who}>
-          <ClinicTime asOf={asOf} zone={clinic.timeZone} /> · {clinic.name} · {staff.name}, {roleLabels[staff.role]}
+          <ClinicTime asOf={asOf} zone={clinic.timeZone} /> · {clinic.name} · {staff.name},{' '}
+          {roleLabels[staff.role]}
         </p>
         <SignOut />
       </div>
-      {clinic.demo ? <p className={css.demo}>Demo scenario: every person and every report here is invented.</p> : null}
+      {clinic.demo ? (
+        <p className={css.demo}>Demo scenario: every person and every report here is invented.</p>
+      ) : null}
     </header>
   )
 }

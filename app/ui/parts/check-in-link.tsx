@@ -20,8 +20,20 @@ export function CheckInLink({ link }: { link: string }) {
   }
   return (
     <div className={form.stack}>
-      <Field label="Check-in link" hint="Shown once, here. Give it to the patient only: whoever has it can report for them.">
-        {(wired) => <input {...wired} ref={input} readOnly size={60} value={full} onFocus={(event) => event.target.select()} />}
+      <Field
+        label="Check-in link"
+        hint="Shown once, here. Give it to the patient only: whoever has it can report for them."
+      >
+        {(wired) => (
+          <input
+            {...wired}
+            ref={input}
+            readOnly
+            size={60}
+            value={full}
+            onFocus={(event) => event.target.select()}
+          />
+        )}
       </Field>
       <p>
         <button type="button" onClick={copy}>

@@ -2,7 +2,12 @@ import { type ReactNode, useId } from 'react'
 import css from './form.module.css'
 
 type Wired = { id: string; 'aria-describedby'?: string; 'aria-invalid'?: true }
-type Props = { label: string; hint?: ReactNode; fault?: string | undefined; children: (wired: Wired) => ReactNode }
+type Props = {
+  label: string
+  hint?: ReactNode
+  fault?: string | undefined
+  children: (wired: Wired) => ReactNode
+}
 
 /** A label, its control, a hint and what is wrong with it, wired together for those who hear the page. */
 export function Field({ label, hint, fault, children }: Props) {

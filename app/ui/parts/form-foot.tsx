@@ -1,7 +1,13 @@
 import type { SendFault } from '@/lib/client/use-send.ts'
 import css from './form.module.css'
 
-type Props = { main: string; isSending: boolean; fault: SendFault | null; shown?: readonly string[]; onClose: () => void }
+type Props = {
+  main: string
+  isSending: boolean
+  fault: SendFault | null
+  shown?: readonly string[]
+  onClose: () => void
+}
 
 /**
  * The end of a form in a dialog: what went wrong (with each fault that no field of the form shows), then the
@@ -33,4 +39,6 @@ export function FormFoot({ main, isSending, fault, shown = [], onClose }: Props)
 
 /** The first fault of a field, or of a part of it. */
 export const faultOf = (fault: SendFault | null, field: string): string | undefined =>
-  fault?.fields.find((one) => one.field === field || one.field.startsWith(`${field}[`) || one.field.startsWith(`${field}.`))?.message
+  fault?.fields.find(
+    (one) => one.field === field || one.field.startsWith(`${field}[`) || one.field.startsWith(`${field}.`),
+  )?.message

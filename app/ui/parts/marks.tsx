@@ -9,7 +9,14 @@ export function Marks({ urgency, large = false }: { urgency: Urgency; large?: bo
   const rank = urgencyRank[urgency]
   const size = large ? 16 : 13
   return (
-    <svg className={css.marks} width={26} height={size} viewBox={`0 0 26 ${size}`} aria-hidden="true" focusable="false">
+    <svg
+      className={css.marks}
+      width={26}
+      height={size}
+      viewBox={`0 0 26 ${size}`}
+      aria-hidden="true"
+      focusable="false"
+    >
       {SLOTS.map((slot) => (
         <rect
           key={slot}

@@ -13,7 +13,12 @@ export type OrdersDraft = {
 }
 
 /** What is usual for a kind, as a start: local choices, each to be looked at and changed. Null: none. */
-const usualOrders: Readonly<Record<DrainKind, { flush: [ml: number, hours: number] | null; exchangeDays: number | null; bagMl: number | null }>> = {
+const usualOrders: Readonly<
+  Record<
+    DrainKind,
+    { flush: [ml: number, hours: number] | null; exchangeDays: number | null; bagMl: number | null }
+  >
+> = {
   nephrostomy: { flush: null, exchangeDays: 90, bagMl: 600 },
   nephroureteral: { flush: null, exchangeDays: 90, bagMl: 600 },
   biliary: { flush: [10, 24], exchangeDays: 70, bagMl: 600 },
@@ -40,7 +45,10 @@ export function usualDraft(kind: DrainKind): OrdersDraft {
 }
 
 /** The orders in force, to be changed. */
-export const draftOfOrders = ({ plan, bagCapacityMl }: Pick<Drain, 'plan' | 'bagCapacityMl'>): OrdersDraft => ({
+export const draftOfOrders = ({
+  plan,
+  bagCapacityMl,
+}: Pick<Drain, 'plan' | 'bagCapacityMl'>): OrdersDraft => ({
   logEveryHours: String(plan.logEveryHours),
   dressingEveryHours: String(plan.dressingEveryHours),
   flushMl: text(plan.flush?.volumeMl),
@@ -54,7 +62,8 @@ export type OrdersFaults = Partial<Record<keyof OrdersDraft, string>>
 export function ordersFaults(draft: OrdersDraft): OrdersFaults {
   const faults: OrdersFaults = {}
   const need = (name: keyof OrdersDraft, low: number, high: number, unit: string, isNeeded: boolean) => {
-    if (draft[name].trim() === '' ? isNeeded : !isWithin(draft[name], low, high)) faults[name] = `From ${low} to ${high} ${unit}.`
+    if (draft[name].trim() === '' ? isNeeded : !isWithin(draft[name], low, high))
+      faults[name] = `From ${low} to ${high} ${unit}.`
   }
   const hasFlush = draft.flushMl.trim() !== '' || draft.flushEveryHours.trim() !== ''
   need('logEveryHours', 1, 8784, 'hours', true)

@@ -21,7 +21,15 @@ export function OrdersFields({ draft, set, faults }: Props) {
     <div className={form.row}>
       {fields.map(({ name, label, hint }) => (
         <Field key={name} label={label} hint={hint} fault={faults[name]}>
-          {(wired) => <input {...wired} inputMode="decimal" size={7} value={draft[name]} onChange={(event) => set({ [name]: event.target.value })} />}
+          {(wired) => (
+            <input
+              {...wired}
+              inputMode="decimal"
+              size={7}
+              value={draft[name]}
+              onChange={(event) => set({ [name]: event.target.value })}
+            />
+          )}
         </Field>
       ))}
     </div>

@@ -5,7 +5,7 @@ import css from './call-sheet.module.css'
 
 /** What the caller has before them, in the order in which one colleague tells another, down to what to do. */
 export function CallSheet({ page, now, children }: { page: PatientPage; now: number; children: ReactNode }) {
-  const { situation, background, seen, ask, then } = callSheet(page, now)
+  const { situation, background, seen, ask, next } = callSheet(page, now)
   return (
     <section className={css.sheet} aria-labelledby="call-sheet">
       <div className={css.head}>
@@ -46,10 +46,10 @@ export function CallSheet({ page, now, children }: { page: PatientPage; now: num
             </ul>
           </Part>
         ) : null}
-        {then.length > 0 ? (
+        {next.length > 0 ? (
           <Part title="Then">
             <p>By local protocol:</p>
-            {then.map((line) => (
+            {next.map((line) => (
               <p key={line}>{line}</p>
             ))}
           </Part>

@@ -18,10 +18,16 @@ export function CallsList({ page }: { page: PatientPage }) {
               {dayAndTime(at, zone)} · {by} · {outcomeLabels[outcome]}
               {spokenTo ? <span className={css.plain}> ({spokenLabels[spokenTo].toLowerCase()})</span> : null}
             </h3>
-            {agreed.length > 0 ? <p>Agreed: {agreed.map((one) => agreedLabels[one].toLowerCase()).join(', ')}.</p> : null}
+            {agreed.length > 0 ? (
+              <p>Agreed: {agreed.map((one) => agreedLabels[one].toLowerCase()).join(', ')}.</p>
+            ) : null}
             {lookAgainAt ? <p>Look again {dayAndTime(lookAgainAt, zone)}.</p> : null}
             {note ? <p>“{note}”</p> : null}
-            {closes.length > 0 ? <p className={css.quiet}>Closed {closes.length === 1 ? 'one flag' : `${closes.length} flags`}.</p> : null}
+            {closes.length > 0 ? (
+              <p className={css.quiet}>
+                Closed {closes.length === 1 ? 'one flag' : `${closes.length} flags`}.
+              </p>
+            ) : null}
           </li>
         ))}
       </ul>

@@ -12,7 +12,7 @@ import type { StaffEventType } from '@/lib/domain/words.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { Choice, Field, Group } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
-import { faultOf, FormFoot } from '../parts/form-foot.tsx'
+import { FormFoot, faultOf } from '../parts/form-foot.tsx'
 
 type Recordable = Exclude<StaffEventType, 'flag-closed'>
 const { 'flag-closed': _, ...labels } = eventLabels
@@ -39,7 +39,9 @@ export function EventDialog({ page, now, onClose, onDone }: Props) {
   const [at, setAt] = useState(() => inputTime(now, clinic.timeZone))
   const [note, setNote] = useState('')
   const [faults, setFaults] = useState<{ drain?: string; type?: string; at?: string }>({})
-  const { send, isSending, fault } = useSend(`${patientDoor(patient.id)}/staff-events`, z.unknown(), () => onDone('The event is recorded.'))
+  const { send, isSending, fault } = useSend(`${patientDoor(patient.id)}/staff-events`, z.unknown(), () =>
+    onDone('The event is recorded.'),
+  )
 
   const submit = () => {
     const instant = instantOf(at, clinic.timeZone)
@@ -49,11 +51,16 @@ export function EventDialog({ page, now, onClose, onDone }: Props) {
       ...(instant ? {} : { at: 'Give a day and a time.' }),
     }
     setFaults(found)
-    if (Object.keys(found).length === 0 && !fault?.stored) send({ at: instant, drain, type, ...(note.trim() ? { note: note.trim() } : {}) })
+    if (Object.keys(found).length === 0 && !fault?.stored)
+      send({ at: instant, drain, type, ...(note.trim() ? { note: note.trim() } : {}) })
   }
 
   return (
-    <Dialog title={`Record an event of ${patient.name}`} about={`${fullDate(patient.birthDate)} · ${patient.recordNumber}`} onClose={onClose}>
+    <Dialog
+      title={`Record an event of ${patient.name}`}
+      about={`${fullDate(patient.birthDate)} · ${patient.recordNumber}`}
+      onClose={onClose}
+    >
       <form
         noValidate
         onSubmit={(event) => {
@@ -69,7 +76,11 @@ export function EventDialog({ page, now, onClose, onDone }: Props) {
               </Choice>
             ))}
           </Group>
-          <Group legend="What was done" hint={type ? effects[type] : undefined} fault={faults.type ?? faultOf(fault, 'type')}>
+          <Group
+            legend="What was done"
+            hint={type ? effects[type] : undefined}
+            fault={faults.type ?? faultOf(fault, 'type')}
+          >
             {types.map((one) => (
               <Choice key={one} type="radio" name="type" checked={type === one} onChange={() => setType(one)}>
                 {labels[one]}
@@ -77,13 +88,33 @@ export function EventDialog({ page, now, onClose, onDone }: Props) {
             ))}
           </Group>
           <Field label="When, clinic time" fault={faults.at ?? faultOf(fault, 'at')}>
-            {(wired) => <input {...wired} type="datetime-local" value={at} onChange={(event) => setAt(event.target.value)} />}
+            {(wired) => (
+              <input
+                {...wired}
+                type="datetime-local"
+                value={at}
+                onChange={(event) => setAt(event.target.value)}
+              />
+            )}
           </Field>
           <Field label="Note" fault={faultOf(fault, 'note')}>
-            {(wired) => <textarea {...wired} maxLength={2000} value={note} onChange={(event) => setNote(event.target.value)} />}
+            {(wired) => (
+              <textarea
+                {...wired}
+                maxLength={2000}
+                value={note}
+                onChange={(event) => setNote(event.target.value)}
+              />
+            )}
           </Field>
         </div>
-        <FormFoot main="Record the event" isSending={isSending} fault={fault} shown={['drain', 'type', 'at', 'note']} onClose={onClose} />
+        <FormFoot
+          main="Record the event"
+          isSending={isSending}
+          fault={fault}
+          shown={['drain', 'type', 'at', 'note']}
+          onClose={onClose}
+        />
       </form>
     </Dialog>
   )

@@ -1,7 +1,13 @@
 import { capital } from '@/lib/domain/capital.ts'
-import { confidenceLabels, findingLabels, flagStateLabels, stepLabels, urgencyLabels } from '@/lib/domain/labels.ts'
-import { dayAndTime } from '@/lib/domain/local-time.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
+import {
+  confidenceLabels,
+  findingLabels,
+  flagStateLabels,
+  stepLabels,
+  urgencyLabels,
+} from '@/lib/domain/labels.ts'
+import { dayAndTime } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import { Marks } from '../parts/marks.tsx'
 import css from './patient.module.css'
@@ -64,7 +70,8 @@ function OneFlag({ flag, page }: { flag: Flag; page: PatientPage }) {
         <summary>Threshold and steps</summary>
         <p>
           {threshold.name}: {String(threshold.value)}
-          {threshold.unit ? ` ${threshold.unit}` : ''} ({confidenceLabels[threshold.confidence]}). {threshold.source}
+          {threshold.unit ? ` ${threshold.unit}` : ''} ({confidenceLabels[threshold.confidence]}).{' '}
+          {threshold.source}
         </p>
         <ol>
           {steps.map(({ at, kind, by, why }) => (

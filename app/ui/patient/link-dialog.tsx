@@ -24,7 +24,11 @@ export function LinkDialog({ page, onClose }: { page: PatientPage; onClose: () =
   const isBusy = issue.isPending || revoke.isPending
   const error = issue.error ?? revoke.error
   return (
-    <Dialog title={`Check-in link of ${patient.name}`} about="Links that were given before go on working until they expire or are ended." onClose={onClose}>
+    <Dialog
+      title={`Check-in link of ${patient.name}`}
+      about="Links that were given before go on working until they expire or are ended."
+      onClose={onClose}
+    >
       <div className={form.form}>
         {issue.data ? <CheckInLink link={issue.data.link} /> : null}
         {revoke.isSuccess ? <p role="status">Every link of this patient is ended.</p> : null}

@@ -4,15 +4,15 @@ import { useState } from 'react'
 import { z } from 'zod'
 import { patientDoor } from '@/lib/client/queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
-import { capital } from '@/lib/domain/capital.ts'
 import { inPlace } from '@/lib/domain/call-sheet.ts'
+import { capital } from '@/lib/domain/capital.ts'
 import { fullDate, inputTime, instantOf } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Drain } from '@/lib/domain/record.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { Choice, Field, Group } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
-import { faultOf, FormFoot } from '../parts/form-foot.tsx'
+import { FormFoot, faultOf } from '../parts/form-foot.tsx'
 import { draftOfOrders, type OrdersFaults, ordersFaults, toOrders } from '../parts/orders-draft.ts'
 import { OrdersFields } from '../parts/orders-fields.tsx'
 
@@ -33,7 +33,13 @@ export function OrdersDialog({ page, onClose, onDone }: Props) {
         <div className={form.form}>
           <Group legend="Drain">
             {drains.map(({ id }) => (
-              <Choice key={id} type="radio" name="orders-drain" checked={chosen === id} onChange={() => setChosen(id)}>
+              <Choice
+                key={id}
+                type="radio"
+                name="orders-drain"
+                checked={chosen === id}
+                onChange={() => setChosen(id)}
+              >
                 {capital(page.labels[id]?.label ?? id)}
               </Choice>
             ))}
@@ -59,10 +65,14 @@ type FormProps = Props & { drain: Drain }
 function OrdersForm({ drain, page, onClose, onDone }: FormProps) {
   const zone = page.clinic.timeZone
   const [draft, setDraft] = useState(() => draftOfOrders(drain))
-  const [booked, setBooked] = useState(drain.exchangeBookedFor ? inputTime(drain.exchangeBookedFor, zone) : '')
+  const [booked, setBooked] = useState(
+    drain.exchangeBookedFor ? inputTime(drain.exchangeBookedFor, zone) : '',
+  )
   const [why, setWhy] = useState('')
   const [faults, setFaults] = useState<OrdersFaults & { why?: string; booked?: string }>({})
-  const { send, isSending, fault } = useSend(`${patientDoor(page.patient.id)}/orders`, z.unknown(), () => onDone('The orders are changed.'))
+  const { send, isSending, fault } = useSend(`${patientDoor(page.patient.id)}/orders`, z.unknown(), () =>
+    onDone('The orders are changed.'),
+  )
 
   const submit = () => {
     const bookedFor = booked ? instantOf(booked, zone) : null
@@ -86,15 +96,43 @@ function OrdersForm({ drain, page, onClose, onDone }: FormProps) {
       }}
     >
       <div className={form.form}>
-        <OrdersFields draft={draft} set={(part) => setDraft((before) => ({ ...before, ...part }))} faults={faults} />
-        <Field label="Exchange booked for" hint="Clinic time; empty: none booked." fault={faults.booked ?? faultOf(fault, 'exchangeBookedFor')}>
-          {(wired) => <input {...wired} type="datetime-local" value={booked} onChange={(event) => setBooked(event.target.value)} />}
+        <OrdersFields
+          draft={draft}
+          set={(part) => setDraft((before) => ({ ...before, ...part }))}
+          faults={faults}
+        />
+        <Field
+          label="Exchange booked for"
+          hint="Clinic time; empty: none booked."
+          fault={faults.booked ?? faultOf(fault, 'exchangeBookedFor')}
+        >
+          {(wired) => (
+            <input
+              {...wired}
+              type="datetime-local"
+              value={booked}
+              onChange={(event) => setBooked(event.target.value)}
+            />
+          )}
         </Field>
         <Field label="Why" fault={faults.why ?? faultOf(fault, 'why')}>
-          {(wired) => <textarea {...wired} maxLength={500} value={why} onChange={(event) => setWhy(event.target.value)} />}
+          {(wired) => (
+            <textarea
+              {...wired}
+              maxLength={500}
+              value={why}
+              onChange={(event) => setWhy(event.target.value)}
+            />
+          )}
         </Field>
       </div>
-      <FormFoot main="Change the orders" isSending={isSending} fault={fault} shown={['why', 'exchangeBookedFor']} onClose={onClose} />
+      <FormFoot
+        main="Change the orders"
+        isSending={isSending}
+        fault={fault}
+        shown={['why', 'exchangeBookedFor']}
+        onClose={onClose}
+      />
     </form>
   )
 }

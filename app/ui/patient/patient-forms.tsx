@@ -10,9 +10,20 @@ import { ReportDialog } from './report-dialog.tsx'
 import { standingFlags } from './standing.ts'
 
 /** Which form is open over a patient's page; one at a time. */
-export type OpenForm = { what: 'call' } | { what: 'event' } | { what: 'orders' } | { what: 'link' } | { what: 'report'; correcting: Report | null }
+export type OpenForm =
+  | { what: 'call' }
+  | { what: 'event' }
+  | { what: 'orders' }
+  | { what: 'link' }
+  | { what: 'report'; correcting: Report | null }
 
-type Props = { page: PatientPage; open: OpenForm | null; now: number; onClose: () => void; onDone: (says: string) => void }
+type Props = {
+  page: PatientPage
+  open: OpenForm | null
+  now: number
+  onClose: () => void
+  onDone: (says: string) => void
+}
 
 export function PatientForms({ page, open, now, onClose, onDone }: Props) {
   const { patient } = page
@@ -21,10 +32,18 @@ export function PatientForms({ page, open, now, onClose, onDone }: Props) {
   if (open.what === 'link') return <LinkDialog page={page} onClose={onClose} />
   if (open.what === 'orders') return <OrdersDialog page={page} onClose={onClose} onDone={onDone} />
   if (open.what === 'report')
-    return <ReportDialog page={page} correcting={open.correcting} now={now} onClose={onClose} onDone={onDone} />
+    return (
+      <ReportDialog page={page} correcting={open.correcting} now={now} onClose={onClose} onDone={onDone} />
+    )
   return (
     <CallbackDialog
-      patient={{ patientId: patient.id, name: patient.name, birthDate: patient.birthDate, recordNumber: patient.recordNumber, phone: patient.phone }}
+      patient={{
+        patientId: patient.id,
+        name: patient.name,
+        birthDate: patient.birthDate,
+        recordNumber: patient.recordNumber,
+        phone: patient.phone,
+      }}
       flags={standingFlags(page.flags)}
       labels={Object.fromEntries(Object.entries(page.labels).map(([id, { label }]) => [id, label]))}
       clinicZone={page.clinic.timeZone}

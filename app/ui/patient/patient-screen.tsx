@@ -14,9 +14,9 @@ import { OverruleDialog } from '../worklist/overrule-dialog.tsx'
 import { holdText } from '../worklist/row-text.ts'
 import { CallSheet } from './call-sheet.tsx'
 import { CallsList } from './calls-list.tsx'
-import { type OpenForm, PatientForms } from './patient-forms.tsx'
 import { FlagsList } from './flags-list.tsx'
 import css from './patient.module.css'
+import { type OpenForm, PatientForms } from './patient-forms.tsx'
 import { ReportsList } from './reports-list.tsx'
 import { Title } from './title.tsx'
 
@@ -34,17 +34,23 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
   const step = (wish: 'take' | 'renew' | 'release') => {
     if (holding.isPending) return
     setSays('')
-    holding.mutate(
-      { patientId: id, step: wish },
-      { onError: (failed) => setSays(failed.message) },
-    )
+    holding.mutate({ patientId: id, step: wish }, { onError: (failed) => setSays(failed.message) })
   }
   const can = (action: Parameters<typeof may>[1]) => may(staff.role, action)
-  const correct = can('enter-report') ? (report: Report) => setOpen({ what: 'report', correcting: report }) : null
+  const correct = can('enter-report')
+    ? (report: Report) => setOpen({ what: 'report', correcting: report })
+    : null
 
   return (
     <>
-      <Connection live={live} failing={error !== null} asOf={page.asOf} now={now} zone={page.clinic.timeZone} onTry={() => void refetch()} />
+      <Connection
+        live={live}
+        error={error}
+        asOf={page.asOf}
+        now={now}
+        zone={page.clinic.timeZone}
+        onTry={() => void refetch()}
+      />
       <Title page={page} now={now} selfId={staff.id} />
       <p role="status" className={says ? css.says : undefined}>
         {says}

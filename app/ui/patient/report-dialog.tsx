@@ -3,8 +3,8 @@
 import { useState } from 'react'
 import { patientDoor } from '@/lib/client/queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
-import { capital } from '@/lib/domain/capital.ts'
 import { inPlace } from '@/lib/domain/call-sheet.ts'
+import { capital } from '@/lib/domain/capital.ts'
 import { NOTE_MAX } from '@/lib/domain/limits.ts'
 import { fullDate, inputTime } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
@@ -14,11 +14,17 @@ import { Dialog } from '../parts/dialog.tsx'
 import { Field } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
 import { FormFoot } from '../parts/form-foot.tsx'
-import { DrainPart } from './report-drain.tsx'
 import { draftOf, emptyReport, type ReportDraft, reportFaults, toSubmission } from './report-draft.ts'
+import { DrainPart } from './report-drain.tsx'
 import { SymptomsPart } from './report-symptoms.tsx'
 
-type Props = { page: PatientPage; correcting: Report | null; now: number; onClose: () => void; onDone: (says: string) => void }
+type Props = {
+  page: PatientPage
+  correcting: Report | null
+  now: number
+  onClose: () => void
+  onDone: (says: string) => void
+}
 
 /** What the patient says on the phone, entered by who hears it; or a correction of a report, which keeps the old one. */
 export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) {
@@ -27,11 +33,21 @@ export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) 
   const drains = correcting ? record.drains : inPlace(page)
   const ids = drains.map(({ id }) => id)
   const [draft, setDraft] = useState<ReportDraft>(() =>
-    correcting ? draftOf(correcting, page.reports[correcting.id]?.note ?? '', ids, zone) : emptyReport(ids, now, zone),
+    correcting
+      ? draftOf(correcting, page.reports[correcting.id]?.note ?? '', ids, zone)
+      : emptyReport(ids, now, zone),
   )
   const [faults, setFaults] = useState<Record<string, string>>({})
-  const { send, isSending, fault } = useSend(`${patientDoor(patient.id)}/reports`, Receipt, ({ receipt, advice }) =>
-    onDone([`Report ${receipt} is stored.`, ...(advice.length > 0 ? ['Say to them:', ...advice.map(({ text }) => text)] : [])].join(' ')),
+  const { send, isSending, fault } = useSend(
+    `${patientDoor(patient.id)}/reports`,
+    Receipt,
+    ({ receipt, advice }) =>
+      onDone(
+        [
+          `Report ${receipt} is stored.`,
+          ...(advice.length > 0 ? ['Say to them:', ...advice.map(({ text }) => text)] : []),
+        ].join(' '),
+      ),
   )
   const set = (part: Partial<ReportDraft>) => setDraft((before) => ({ ...before, ...part }))
   const hint = `Times are the patient’s own (${zone.replaceAll('_', ' ')}, now ${inputTime(now, zone).slice(11)}). Leave out what was not asked.`
@@ -49,19 +65,32 @@ export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) 
           event.preventDefault()
           const found = reportFaults(draft, zone)
           setFaults(found)
-          if (Object.keys(found).length === 0 && !fault?.stored) send(toSubmission(draft, zone, correcting?.id ?? null))
+          if (Object.keys(found).length === 0 && !fault?.stored)
+            send(toSubmission(draft, zone, correcting?.id ?? null))
         }}
       >
         <div className={form.form}>
           <p className={form.hint}>{hint}</p>
           {correcting ? <p>This replaces the whole report; the old one stays in sight, struck out.</p> : null}
           {drains.map(({ id }) => (
-            <DrainPart key={id} drain={id} label={capital(page.labels[id]?.label ?? id)} draft={draft} set={set} faults={faults} />
+            <DrainPart
+              key={id}
+              drain={id}
+              label={capital(page.labels[id]?.label ?? id)}
+              draft={draft}
+              set={set}
+              faults={faults}
+            />
           ))}
           <SymptomsPart draft={draft} set={set} faults={faults} />
           <Field label="In their words">
             {(wired) => (
-              <textarea {...wired} maxLength={NOTE_MAX} value={draft.note} onChange={(event) => set({ note: event.target.value })} />
+              <textarea
+                {...wired}
+                maxLength={NOTE_MAX}
+                value={draft.note}
+                onChange={(event) => set({ note: event.target.value })}
+              />
             )}
           </Field>
           {Object.keys(faults).length > 0 ? (
@@ -70,7 +99,12 @@ export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) 
             </p>
           ) : null}
         </div>
-        <FormFoot main={correcting ? 'Store the correction' : 'Store the report'} isSending={isSending} fault={fault} onClose={onClose} />
+        <FormFoot
+          main={correcting ? 'Store the correction' : 'Store the report'}
+          isSending={isSending}
+          fault={fault}
+          onClose={onClose}
+        />
       </form>
     </Dialog>
   )

@@ -1,6 +1,6 @@
+import { UNCONFIRMED_MAX_ML, VOLUME_MAX_ML } from '@/lib/domain/limits.ts'
 import { inputTime, instantOf } from '@/lib/domain/local-time.ts'
 import type { Report } from '@/lib/domain/record.ts'
-import { UNCONFIRMED_MAX_ML, VOLUME_MAX_ML } from '@/lib/domain/limits.ts'
 import type { Submission } from '@/lib/domain/submission.ts'
 import { fahrenheitToCelsius } from '@/lib/domain/units.ts'
 import type { Appearance, DressingFound, Ease, General, Position, Skin } from '@/lib/domain/words.ts'
@@ -8,9 +8,23 @@ import { isWithin, numberOf } from '../parts/number-text.ts'
 
 /** Yes, no, or not asked. */
 export type Asked = '' | 'yes' | 'no'
-export type ReadingDraft = { drain: string; at: string; volume: string; unmeasured: boolean; total: boolean; confirmed: boolean; appearance: Appearance | '' }
+export type ReadingDraft = {
+  drain: string
+  at: string
+  volume: string
+  unmeasured: boolean
+  total: boolean
+  confirmed: boolean
+  appearance: Appearance | ''
+}
 export type FlushDraft = { drain: string; at: string; given: boolean; volume: string; ease: Ease | '' }
-export type DressingDraft = { drain: string; at: string; changed: Asked; found: DressingFound | ''; skin: Skin | '' }
+export type DressingDraft = {
+  drain: string
+  at: string
+  changed: Asked
+  found: DressingFound | ''
+  skin: Skin | ''
+}
 export type SiteDraft = { drain: string; position: Position | ''; leak: Asked; draining: Asked }
 export type ReportDraft = {
   at: string
@@ -27,9 +41,29 @@ export type ReportDraft = {
   note: string
 }
 
-export const emptyReading = (drain: string, at: string): ReadingDraft => ({ drain, at, volume: '', unmeasured: false, total: false, confirmed: false, appearance: '' })
-export const emptyFlush = (drain: string, at: string): FlushDraft => ({ drain, at, given: false, volume: '', ease: '' })
-export const emptyDressing = (drain: string, at: string): DressingDraft => ({ drain, at, changed: '', found: '', skin: '' })
+export const emptyReading = (drain: string, at: string): ReadingDraft => ({
+  drain,
+  at,
+  volume: '',
+  unmeasured: false,
+  total: false,
+  confirmed: false,
+  appearance: '',
+})
+export const emptyFlush = (drain: string, at: string): FlushDraft => ({
+  drain,
+  at,
+  given: false,
+  volume: '',
+  ease: '',
+})
+export const emptyDressing = (drain: string, at: string): DressingDraft => ({
+  drain,
+  at,
+  changed: '',
+  found: '',
+  skin: '',
+})
 
 /** The form as it opens: for each drain one line of each kind, at this moment of the patient's clock. */
 export function emptyReport(drains: readonly string[], now: number, zone: string): ReportDraft {
@@ -57,7 +91,10 @@ export function draftOf(report: Report, note: string, drains: readonly string[],
   const blank = emptyReport(drains, Date.parse(report.receivedAt), zone)
   const time = (at: string) => inputTime(at, zone)
   const { symptoms } = report
-  const filled = <T extends { drain: string }>(given: T[], empty: T[]): T[] => [...given, ...empty.filter(({ drain }) => !given.some((one) => one.drain === drain))]
+  const filled = <T extends { drain: string }>(given: T[], empty: T[]): T[] => [
+    ...given,
+    ...empty.filter(({ drain }) => !given.some((one) => one.drain === drain)),
+  ]
   return {
     ...blank,
     at: symptoms ? time(symptoms.at) : blank.at,
@@ -72,16 +109,35 @@ export function draftOf(report: Report, note: string, drains: readonly string[],
       blank.readings,
     ),
     flushes: filled(
-      (report.flushes ?? []).map(({ drain, at, volumeMl, ease }) => ({ drain, at: time(at), given: true, volume: volumeMl == null ? '' : String(volumeMl), ease: ease ?? '' })),
+      (report.flushes ?? []).map(({ drain, at, volumeMl, ease }) => ({
+        drain,
+        at: time(at),
+        given: true,
+        volume: volumeMl == null ? '' : String(volumeMl),
+        ease: ease ?? '',
+      })),
       blank.flushes,
     ),
     dressings: filled(
-      (report.dressings ?? []).map(({ drain, at, found, skin, changed }) => ({ drain, at: time(at), changed: asked(changed), found: found ?? '', skin: skin ?? '' })),
+      (report.dressings ?? []).map(({ drain, at, found, skin, changed }) => ({
+        drain,
+        at: time(at),
+        changed: asked(changed),
+        found: found ?? '',
+        skin: skin ?? '',
+      })),
       blank.dressings,
     ),
     sites: blank.sites.map((empty) => {
       const said = symptoms?.drains?.find(({ drain }) => drain === empty.drain)
-      return said ? { drain: empty.drain, position: said.position ?? '', leak: asked(said.leak), draining: asked(said.draining) } : empty
+      return said
+        ? {
+            drain: empty.drain,
+            position: said.position ?? '',
+            leak: asked(said.leak),
+            draining: asked(said.draining),
+          }
+        : empty
     }),
     temperature: symptoms?.temperatureC == null ? '' : String(symptoms.temperatureC),
     chills: asked(symptoms?.chills),
@@ -107,8 +163,10 @@ export function reportFaults(draft: ReportDraft, zone: string): Record<string, s
     time(`readings.${i}.at`, reading.at)
     if (reading.unmeasured) return
     const value = numberOf(reading.volume) ?? 0
-    if (!isWithin(reading.volume, 0, VOLUME_MAX_ML)) faults[`readings.${i}.volume`] = `A number from 0 to ${VOLUME_MAX_ML} mL.`
-    else if (value > UNCONFIRMED_MAX_ML && !reading.confirmed) faults[`readings.${i}.volume`] = `Over ${UNCONFIRMED_MAX_ML} mL: mark that it is meant.`
+    if (!isWithin(reading.volume, 0, VOLUME_MAX_ML))
+      faults[`readings.${i}.volume`] = `A number from 0 to ${VOLUME_MAX_ML} mL.`
+    else if (value > UNCONFIRMED_MAX_ML && !reading.confirmed)
+      faults[`readings.${i}.volume`] = `Over ${UNCONFIRMED_MAX_ML} mL: mark that it is meant.`
   })
   draft.flushes.forEach((flush, i) => {
     if (!flush.given) return
@@ -119,7 +177,8 @@ export function reportFaults(draft: ReportDraft, zone: string): Record<string, s
     if (isDressed(dressing)) time(`dressings.${i}.at`, dressing.at)
   })
   const celsius = celsiusOf(draft)
-  if (celsius !== null && !(celsius >= 30 && celsius <= 45)) faults.temperature = 'From 30 to 45 °C (86 to 113 °F).'
+  if (celsius !== null && !(celsius >= 30 && celsius <= 45))
+    faults.temperature = 'From 30 to 45 °C (86 to 113 °F).'
   if (!isWithin(draft.pain, 0, 10)) faults.pain = 'From 0 to 10.'
   if (saysSymptoms(draft)) time('at', draft.at)
   if (Object.keys(faults).length === 0 && isEmpty(draft)) faults.whole = 'Nothing is entered yet.'
@@ -132,26 +191,42 @@ function celsiusOf({ temperature, unit }: Pick<ReportDraft, 'temperature' | 'uni
 }
 
 const saysSymptoms = ({ temperature, chills, pain, general, noGeneral, sites }: ReportDraft) =>
-  temperature.trim() !== '' || chills !== '' || pain.trim() !== '' || general.length > 0 || noGeneral || sites.some(isSited)
+  temperature.trim() !== '' ||
+  chills !== '' ||
+  pain.trim() !== '' ||
+  general.length > 0 ||
+  noGeneral ||
+  sites.some(isSited)
 
 const isEmpty = (draft: ReportDraft) =>
-  !draft.readings.some(isRead) && !draft.flushes.some(({ given }) => given) && !draft.dressings.some(isDressed) && !saysSymptoms(draft) && draft.note.trim() === ''
+  !draft.readings.some(isRead) &&
+  !draft.flushes.some(({ given }) => given) &&
+  !draft.dressings.some(isDressed) &&
+  !saysSymptoms(draft) &&
+  draft.note.trim() === ''
 
 /** The report as the door takes it. What was not asked is left out: it is not known, and never 'no'. */
 export function toSubmission(draft: ReportDraft, zone: string, supersedes: string | null): Submission {
   const time = (at: string) => instantOf(at, zone) ?? at
   return {
-    readings: draft.readings.filter(isRead).map(({ drain, at, volume, unmeasured, total, confirmed, appearance }) => ({
-      drain,
-      at: time(at),
-      volumeMl: unmeasured ? null : numberOf(volume),
-      ...(appearance ? { appearance } : {}),
-      ...(total ? { total } : {}),
-      ...(confirmed ? { confirmed } : {}),
-    })),
+    readings: draft.readings
+      .filter(isRead)
+      .map(({ drain, at, volume, unmeasured, total, confirmed, appearance }) => ({
+        drain,
+        at: time(at),
+        volumeMl: unmeasured ? null : numberOf(volume),
+        ...(appearance ? { appearance } : {}),
+        ...(total ? { total } : {}),
+        ...(confirmed ? { confirmed } : {}),
+      })),
     flushes: draft.flushes
       .filter(({ given }) => given)
-      .map(({ drain, at, volume, ease }) => ({ drain, at: time(at), volumeMl: numberOf(volume), ...(ease ? { ease } : {}) })),
+      .map(({ drain, at, volume, ease }) => ({
+        drain,
+        at: time(at),
+        volumeMl: numberOf(volume),
+        ...(ease ? { ease } : {}),
+      })),
     dressings: draft.dressings.filter(isDressed).map(({ drain, at, changed, found, skin }) => ({
       drain,
       at: time(at),

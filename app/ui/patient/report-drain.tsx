@@ -5,6 +5,7 @@ import { UNCONFIRMED_MAX_ML } from '@/lib/domain/limits.ts'
 import { Choice, Field } from '../parts/field.tsx'
 import { numberOf } from '../parts/number-text.ts'
 import { Select } from '../parts/select.tsx'
+import css from './report.module.css'
 import {
   type DressingDraft,
   emptyReading,
@@ -13,7 +14,6 @@ import {
   type ReportDraft,
   type SiteDraft,
 } from './report-draft.ts'
-import css from './report.module.css'
 
 export const askedLabels = { yes: 'yes', no: 'no' } as const
 export const NOT_ASKED = 'not asked'
@@ -21,28 +21,57 @@ export const NOT_ASKED = 'not asked'
 type Set = (part: Partial<ReportDraft>) => void
 type Props = { drain: string; label: string; draft: ReportDraft; set: Set; faults: Record<string, string> }
 
-const replaced = <T,>(list: T[], at: number, part: Partial<T>): T[] => list.map((one, i) => (i === at ? { ...one, ...part } : one))
+const replaced = <T,>(list: T[], at: number, part: Partial<T>): T[] =>
+  list.map((one, i) => (i === at ? { ...one, ...part } : one))
 
 /** What is reported of one drain: what came, the flush, the dressing, the site. */
 export function DrainPart({ drain, label, draft, set, faults }: Props) {
-  const own = <T extends { drain: string }>(list: T[]) => list.map((one, i) => ({ one, i })).filter(({ one }) => one.drain === drain)
+  const own = <T extends { drain: string }>(list: T[]) =>
+    list.map((one, i) => ({ one, i })).filter(({ one }) => one.drain === drain)
   return (
     <fieldset className={css.part}>
       <legend>{label}</legend>
       {own(draft.readings).map(({ one, i }) => (
-        <ReadingRow key={`reading ${i}`} reading={one} set={(part) => set({ readings: replaced(draft.readings, i, part) })} faults={faults} path={`readings.${i}`} />
+        <ReadingRow
+          key={`reading ${i}`}
+          reading={one}
+          set={(part) => set({ readings: replaced(draft.readings, i, part) })}
+          faults={faults}
+          path={`readings.${i}`}
+        />
       ))}
-      <button type="button" data-quiet className={css.add} onClick={() => set({ readings: [...draft.readings, emptyReading(drain, draft.at)] })}>
+      <button
+        type="button"
+        data-quiet
+        className={css.add}
+        onClick={() => set({ readings: [...draft.readings, emptyReading(drain, draft.at)] })}
+      >
         Another emptying of {label}
       </button>
       {own(draft.flushes).map(({ one, i }) => (
-        <FlushRow key={`flush ${i}`} flush={one} set={(part) => set({ flushes: replaced(draft.flushes, i, part) })} faults={faults} path={`flushes.${i}`} />
+        <FlushRow
+          key={`flush ${i}`}
+          flush={one}
+          set={(part) => set({ flushes: replaced(draft.flushes, i, part) })}
+          faults={faults}
+          path={`flushes.${i}`}
+        />
       ))}
       {own(draft.dressings).map(({ one, i }) => (
-        <DressingRow key={`dressing ${i}`} dressing={one} set={(part) => set({ dressings: replaced(draft.dressings, i, part) })} faults={faults} path={`dressings.${i}`} />
+        <DressingRow
+          key={`dressing ${i}`}
+          dressing={one}
+          set={(part) => set({ dressings: replaced(draft.dressings, i, part) })}
+          faults={faults}
+          path={`dressings.${i}`}
+        />
       ))}
       {own(draft.sites).map(({ one, i }) => (
-        <SiteRow key={`site ${i}`} site={one} set={(part) => set({ sites: replaced(draft.sites, i, part) })} />
+        <SiteRow
+          key={`site ${i}`}
+          site={one}
+          set={(part) => set({ sites: replaced(draft.sites, i, part) })}
+        />
       ))}
     </fieldset>
   )
@@ -50,29 +79,63 @@ export function DrainPart({ drain, label, draft, set, faults }: Props) {
 
 type Row = { faults: Record<string, string>; path: string }
 
-function Time({ value, set, fault }: { value: string; set: (at: string) => void; fault: string | undefined }) {
+function Time({
+  value,
+  set,
+  fault,
+}: {
+  value: string
+  set: (at: string) => void
+  fault: string | undefined
+}) {
   return (
     <Field label="When" fault={fault}>
-      {(wired) => <input {...wired} type="datetime-local" value={value} onChange={(event) => set(event.target.value)} />}
+      {(wired) => (
+        <input {...wired} type="datetime-local" value={value} onChange={(event) => set(event.target.value)} />
+      )}
     </Field>
   )
 }
 
-function ReadingRow({ reading, set, faults, path }: Row & { reading: ReadingDraft; set: (part: Partial<ReadingDraft>) => void }) {
+function ReadingRow({
+  reading,
+  set,
+  faults,
+  path,
+}: Row & { reading: ReadingDraft; set: (part: Partial<ReadingDraft>) => void }) {
   const isLarge = (numberOf(reading.volume) ?? 0) > UNCONFIRMED_MAX_ML
   return (
     <div className={css.row}>
       <Field label="Came out, mL" fault={faults[`${path}.volume`]}>
         {(wired) => (
-          <input {...wired} inputMode="decimal" size={7} value={reading.volume} disabled={reading.unmeasured} onChange={(event) => set({ volume: event.target.value })} />
+          <input
+            {...wired}
+            inputMode="decimal"
+            size={7}
+            value={reading.volume}
+            disabled={reading.unmeasured}
+            onChange={(event) => set({ volume: event.target.value })}
+          />
         )}
       </Field>
       <Time value={reading.at} set={(at) => set({ at })} fault={faults[`${path}.at`]} />
       <Field label="Looks">
-        {(wired) => <Select {...wired} value={reading.appearance} onChange={(appearance) => set({ appearance })} labels={appearanceLabels} empty={NOT_ASKED} />}
+        {(wired) => (
+          <Select
+            {...wired}
+            value={reading.appearance}
+            onChange={(appearance) => set({ appearance })}
+            labels={appearanceLabels}
+            empty={NOT_ASKED}
+          />
+        )}
       </Field>
       <div className={css.checks}>
-        <Choice type="checkbox" checked={reading.unmeasured} onChange={(unmeasured) => set({ unmeasured, volume: unmeasured ? '' : reading.volume })}>
+        <Choice
+          type="checkbox"
+          checked={reading.unmeasured}
+          onChange={(unmeasured) => set({ unmeasured, volume: unmeasured ? '' : reading.volume })}
+        >
           could not measure
         </Choice>
         <Choice type="checkbox" checked={reading.total} onChange={(total) => set({ total })}>
@@ -88,7 +151,12 @@ function ReadingRow({ reading, set, faults, path }: Row & { reading: ReadingDraf
   )
 }
 
-function FlushRow({ flush, set, faults, path }: Row & { flush: FlushDraft; set: (part: Partial<FlushDraft>) => void }) {
+function FlushRow({
+  flush,
+  set,
+  faults,
+  path,
+}: Row & { flush: FlushDraft; set: (part: Partial<FlushDraft>) => void }) {
   return (
     <div className={css.row}>
       <div className={css.lead}>
@@ -99,11 +167,27 @@ function FlushRow({ flush, set, faults, path }: Row & { flush: FlushDraft; set: 
       {flush.given ? (
         <>
           <Field label="mL" fault={faults[`${path}.volume`]}>
-            {(wired) => <input {...wired} inputMode="decimal" size={4} value={flush.volume} onChange={(event) => set({ volume: event.target.value })} />}
+            {(wired) => (
+              <input
+                {...wired}
+                inputMode="decimal"
+                size={4}
+                value={flush.volume}
+                onChange={(event) => set({ volume: event.target.value })}
+              />
+            )}
           </Field>
           <Time value={flush.at} set={(at) => set({ at })} fault={faults[`${path}.at`]} />
           <Field label="Went in">
-            {(wired) => <Select {...wired} value={flush.ease} onChange={(ease) => set({ ease })} labels={easeLabels} empty={NOT_ASKED} />}
+            {(wired) => (
+              <Select
+                {...wired}
+                value={flush.ease}
+                onChange={(ease) => set({ ease })}
+                labels={easeLabels}
+                empty={NOT_ASKED}
+              />
+            )}
           </Field>
         </>
       ) : null}
@@ -111,18 +195,47 @@ function FlushRow({ flush, set, faults, path }: Row & { flush: FlushDraft; set: 
   )
 }
 
-function DressingRow({ dressing, set, faults, path }: Row & { dressing: DressingDraft; set: (part: Partial<DressingDraft>) => void }) {
+function DressingRow({
+  dressing,
+  set,
+  faults,
+  path,
+}: Row & { dressing: DressingDraft; set: (part: Partial<DressingDraft>) => void }) {
   const isSaid = dressing.changed !== '' || dressing.found !== '' || dressing.skin !== ''
   return (
     <div className={css.row}>
       <Field label="Dressing changed">
-        {(wired) => <Select {...wired} value={dressing.changed} onChange={(changed) => set({ changed })} labels={askedLabels} empty={NOT_ASKED} />}
+        {(wired) => (
+          <Select
+            {...wired}
+            value={dressing.changed}
+            onChange={(changed) => set({ changed })}
+            labels={askedLabels}
+            empty={NOT_ASKED}
+          />
+        )}
       </Field>
       <Field label="Found">
-        {(wired) => <Select {...wired} value={dressing.found} onChange={(found) => set({ found })} labels={foundLabels} empty={NOT_ASKED} />}
+        {(wired) => (
+          <Select
+            {...wired}
+            value={dressing.found}
+            onChange={(found) => set({ found })}
+            labels={foundLabels}
+            empty={NOT_ASKED}
+          />
+        )}
       </Field>
       <Field label="Skin">
-        {(wired) => <Select {...wired} value={dressing.skin} onChange={(skin) => set({ skin })} labels={skinLabels} empty={NOT_ASKED} />}
+        {(wired) => (
+          <Select
+            {...wired}
+            value={dressing.skin}
+            onChange={(skin) => set({ skin })}
+            labels={skinLabels}
+            empty={NOT_ASKED}
+          />
+        )}
       </Field>
       {isSaid ? <Time value={dressing.at} set={(at) => set({ at })} fault={faults[`${path}.at`]} /> : null}
     </div>
@@ -133,13 +246,37 @@ function SiteRow({ site, set }: { site: SiteDraft; set: (part: Partial<SiteDraft
   return (
     <div className={css.row}>
       <Field label="Position">
-        {(wired) => <Select {...wired} value={site.position} onChange={(position) => set({ position })} labels={positionLabels} empty={NOT_ASKED} />}
+        {(wired) => (
+          <Select
+            {...wired}
+            value={site.position}
+            onChange={(position) => set({ position })}
+            labels={positionLabels}
+            empty={NOT_ASKED}
+          />
+        )}
       </Field>
       <Field label="Leaks">
-        {(wired) => <Select {...wired} value={site.leak} onChange={(leak) => set({ leak })} labels={askedLabels} empty={NOT_ASKED} />}
+        {(wired) => (
+          <Select
+            {...wired}
+            value={site.leak}
+            onChange={(leak) => set({ leak })}
+            labels={askedLabels}
+            empty={NOT_ASKED}
+          />
+        )}
       </Field>
       <Field label="Drains">
-        {(wired) => <Select {...wired} value={site.draining} onChange={(draining) => set({ draining })} labels={askedLabels} empty={NOT_ASKED} />}
+        {(wired) => (
+          <Select
+            {...wired}
+            value={site.draining}
+            onChange={(draining) => set({ draining })}
+            labels={askedLabels}
+            empty={NOT_ASKED}
+          />
+        )}
       </Field>
     </div>
   )

@@ -5,8 +5,8 @@ import { General } from '@/lib/domain/words.ts'
 import { Choice, Field, Group } from '../parts/field.tsx'
 import { Select } from '../parts/select.tsx'
 import css from './report.module.css'
-import { askedLabels, NOT_ASKED } from './report-drain.tsx'
 import type { ReportDraft } from './report-draft.ts'
+import { askedLabels, NOT_ASKED } from './report-drain.tsx'
 
 type Props = { draft: ReportDraft; set: (part: Partial<ReportDraft>) => void; faults: Record<string, string> }
 
@@ -17,19 +17,57 @@ export function SymptomsPart({ draft, set, faults }: Props) {
       <legend>How they are</legend>
       <div className={css.row}>
         <Field label="Temperature" fault={faults.temperature}>
-          {(wired) => <input {...wired} inputMode="decimal" size={6} value={draft.temperature} onChange={(event) => set({ temperature: event.target.value })} />}
+          {(wired) => (
+            <input
+              {...wired}
+              inputMode="decimal"
+              size={6}
+              value={draft.temperature}
+              onChange={(event) => set({ temperature: event.target.value })}
+            />
+          )}
         </Field>
         <Field label="Scale">
-          {(wired) => <Select {...wired} value={draft.unit} onChange={(unit) => set({ unit: unit || 'C' })} labels={{ C: '°C', F: '°F' }} />}
+          {(wired) => (
+            <Select
+              {...wired}
+              value={draft.unit}
+              onChange={(unit) => set({ unit: unit || 'C' })}
+              labels={{ C: '°C', F: '°F' }}
+            />
+          )}
         </Field>
         <Field label="Chills">
-          {(wired) => <Select {...wired} value={draft.chills} onChange={(chills) => set({ chills })} labels={askedLabels} empty={NOT_ASKED} />}
+          {(wired) => (
+            <Select
+              {...wired}
+              value={draft.chills}
+              onChange={(chills) => set({ chills })}
+              labels={askedLabels}
+              empty={NOT_ASKED}
+            />
+          )}
         </Field>
         <Field label="Pain, 0 to 10" fault={faults.pain}>
-          {(wired) => <input {...wired} inputMode="decimal" size={4} value={draft.pain} onChange={(event) => set({ pain: event.target.value })} />}
+          {(wired) => (
+            <input
+              {...wired}
+              inputMode="decimal"
+              size={4}
+              value={draft.pain}
+              onChange={(event) => set({ pain: event.target.value })}
+            />
+          )}
         </Field>
         <Field label="When" fault={faults.at}>
-          {(wired) => <input {...wired} type="datetime-local" value={draft.at} onChange={(event) => set({ at: event.target.value })} />}
+          {(wired) => (
+            <input
+              {...wired}
+              type="datetime-local"
+              value={draft.at}
+              onChange={(event) => set({ at: event.target.value })}
+            />
+          )}
         </Field>
       </div>
       <Group legend="Any of these">
@@ -38,12 +76,21 @@ export function SymptomsPart({ draft, set, faults }: Props) {
             key={one}
             type="checkbox"
             checked={draft.general.includes(one)}
-            onChange={(on) => set({ noGeneral: false, general: on ? [...draft.general, one] : draft.general.filter((other) => other !== one) })}
+            onChange={(on) =>
+              set({
+                noGeneral: false,
+                general: on ? [...draft.general, one] : draft.general.filter((other) => other !== one),
+              })
+            }
           >
             {generalLabels[one]}
           </Choice>
         ))}
-        <Choice type="checkbox" checked={draft.noGeneral} onChange={(noGeneral) => set({ noGeneral, ...(noGeneral ? { general: [] } : {}) })}>
+        <Choice
+          type="checkbox"
+          checked={draft.noGeneral}
+          onChange={(noGeneral) => set({ noGeneral, ...(noGeneral ? { general: [] } : {}) })}
+        >
           <b>none of these</b> (asked)
         </Choice>
       </Group>

@@ -6,7 +6,9 @@ import { type Urgency, urgencyRank } from '@/lib/domain/words.ts'
 export const standingFlags = (flags: readonly Flag[]): Flag[] =>
   flags
     .filter(({ state }) => state === 'open' || state === 'owed')
-    .toSorted((a, b) => urgencyRank[b.urgency] - urgencyRank[a.urgency] || Date.parse(a.actBy) - Date.parse(b.actBy))
+    .toSorted(
+      (a, b) => urgencyRank[b.urgency] - urgencyRank[a.urgency] || Date.parse(a.actBy) - Date.parse(b.actBy),
+    )
 
 /** The patient's urgency and act by, from the flags that stand: the most urgent, and the earliest. */
 export function pressing(flags: readonly Flag[]): { urgency: Urgency; actBy: Instant | null } {

@@ -11,7 +11,11 @@ import { lastHeard, pressing } from './standing.ts'
 export function Title({ page, now, selfId }: { page: PatientPage; now: number; selfId: string }) {
   const { patient, clinic } = page
   const { urgency, actBy } = pressing(page.flags)
-  const { time, isNow, isOver, label, away, theirs } = actByText({ urgency, actBy, timeZone: patient.timeZone }, now, clinic.timeZone)
+  const { time, isNow, isOver, label, away, theirs } = actByText(
+    { urgency, actBy, timeZone: patient.timeZone },
+    now,
+    clinic.timeZone,
+  )
   const hold = holdText(page.hold, now, selfId)
   const heard = lastHeard(page.record.reports)
   const said = heard ? `last heard ${when(heard, now, clinic.timeZone)}` : 'not heard yet'

@@ -28,4 +28,5 @@ export function xOf({ zone, first }: Axis, instant: Instant | number): number {
 export const isShown = ({ count }: Axis, x: number): boolean => x >= 0 && x <= count
 
 /** Days between two labels, so that at most about eight stand on the axis. */
-export const labelEvery = ({ count }: Axis): number => [1, 2, 4, 7, 14, 28, 56, 112].find((step) => count / step <= 8) ?? 112
+export const labelEvery = ({ count }: Axis): number =>
+  [1, 2, 4, 7, 14, 28, 56, 112].find((step) => count / step <= 8) ?? 112

@@ -1,10 +1,10 @@
 'use client'
 
 import { useEffect, useRef, useState } from 'react'
-import css from './timeline.module.css'
 import { inksOf } from './inks.ts'
 import { layoutOf } from './layout.ts'
 import { type Timeline, timelineOption } from './option.ts'
+import css from './timeline.module.css'
 
 type Chart = import('echarts/core').ECharts
 
@@ -34,7 +34,6 @@ export function Chart(props: Omit<Timeline, 'width'>) {
   }, [])
 
   const { page, axis, tracks, drains } = props
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `theme` counts the times when the colours may have changed
   useEffect(() => {
     const element = place.current
     if (!element || width === 0) return
@@ -45,7 +44,9 @@ export function Chart(props: Omit<Timeline, 'width'>) {
       const { height } = layoutOf(drains, tracks, width)
       chart.current ??= init(element, undefined, { renderer: 'canvas', width, height })
       chart.current.resize({ width, height })
-      chart.current.setOption(timelineOption({ page, axis, tracks, drains, width }, inksOf(element)), { notMerge: true })
+      chart.current.setOption(timelineOption({ page, axis, tracks, drains, width }, inksOf(element)), {
+        notMerge: true,
+      })
       setTrouble(false)
     }
     draw().catch(() => setTrouble(true))
@@ -57,7 +58,12 @@ export function Chart(props: Omit<Timeline, 'width'>) {
   return (
     <>
       {trouble ? <p role="alert">The chart could not be drawn. The table says the same.</p> : null}
-      <div ref={place} className={css.chart} role="img" aria-label="Timeline of net output and events; the table holds the same in words." />
+      <div
+        ref={place}
+        className={css.chart}
+        role="img"
+        aria-label="Timeline of net output and events; the table holds the same in words."
+      />
     </>
   )
 }

@@ -1,6 +1,6 @@
 import { capital } from '@/lib/domain/capital.ts'
-import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import { dayMonth, weekday } from '@/lib/domain/local-time.ts'
+import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Axis } from './axis.ts'
 import { tableRows } from './table-rows.ts'
 import css from './timeline.module.css'
@@ -10,10 +10,11 @@ type Props = { page: PatientPage; axis: Axis; tracks: Tracks; drains: readonly s
 
 /** The timeline as a table. */
 export function DayTable({ page, axis, tracks, drains }: Props) {
-  const labelOf = (drain: string) => (drains.length > 1 ? `Net output, ${capital(page.labels[drain]?.label ?? drain)}` : 'Net output')
+  const labelOf = (drain: string) =>
+    drains.length > 1 ? `Net output, ${capital(page.labels[drain]?.label ?? drain)}` : 'Net output'
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
-    <div className={css.scroll} tabIndex={0} role="region" aria-label="Timeline as a table">
+    <section className={css.scroll} tabIndex={0} aria-label="Timeline as a table">
       <table className={css.table}>
         <caption className="for-reader">Day by day, the newest first, in the patient’s own time</caption>
         <thead>
@@ -51,6 +52,6 @@ export function DayTable({ page, axis, tracks, drains }: Props) {
           ))}
         </tbody>
       </table>
-    </div>
+    </section>
   )
 }

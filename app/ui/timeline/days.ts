@@ -5,7 +5,13 @@ import type { Axis } from './axis.ts'
 /** From this coverage on a day counts as complete. */
 const COMPLETE = 0.9
 
-export type DayBar = { x: number; date: string; netMl: number; kind: 'complete' | 'last' | 'partial'; isToday: boolean }
+export type DayBar = {
+  x: number
+  date: string
+  netMl: number
+  kind: 'complete' | 'last' | 'partial'
+  isToday: boolean
+}
 export type Unknown = { from: number; to: number }
 export type DayRow = { bars: DayBar[]; unknown: Unknown[] }
 
@@ -42,9 +48,17 @@ export function barText({ netMl, kind, isToday }: DayBar): string {
 
 /** The top of the output scale: a round number over everything that is drawn. */
 export function topOf(rows: readonly DayRow[], usual: number | null): number {
-  const most = Math.max(10, (usual ?? 0) * 1.2, ...rows.flatMap(({ bars }) => bars.map(({ netMl }) => netMl * 1.12)))
+  const most = Math.max(
+    10,
+    (usual ?? 0) * 1.2,
+    ...rows.flatMap(({ bars }) => bars.map(({ netMl }) => netMl * 1.12)),
+  )
   const step = 10 ** Math.floor(Math.log10(most))
-  return [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10].map((times) => times * step).find((round) => round >= most) ?? most
+  return (
+    [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10]
+      .map((times) => times * step)
+      .find((round) => round >= most) ?? most
+  )
 }
 
 /** The bottom of it: zero, or what came back negative. */

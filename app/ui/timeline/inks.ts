@@ -1,4 +1,4 @@
-import type { Inks } from './option.ts'
+import type { Inks } from './series.ts'
 
 /** The tokens as the page resolves them now: light, dark or print. */
 export function inksOf(element: Element): Inks {

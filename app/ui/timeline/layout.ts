@@ -1,7 +1,14 @@
 import type { Tracks } from './tracks.ts'
 
 /** One strip of the chart. All strips share their left and right edges, so one time axis holds for all. */
-export type Panel = { name: string; title: string; top: number; height: number; titleTop?: number; lanes?: number }
+export type Panel = {
+  name: string
+  title: string
+  top: number
+  height: number
+  titleTop?: number
+  lanes?: number
+}
 export type Layout = { panels: Panel[]; left: number; right: number; height: number }
 
 const LEFT = 64

@@ -1,8 +1,8 @@
 'use client'
 
 import { useMemo, useState } from 'react'
-import { capital } from '@/lib/domain/capital.ts'
 import { inPlace, tubeSince } from '@/lib/domain/call-sheet.ts'
+import { capital } from '@/lib/domain/capital.ts'
 import { daysBetween, fullDate, localDate } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import { axisOf, RANGES, type Range } from './axis.ts'
@@ -23,7 +23,9 @@ export function Timeline({ page }: { page: PatientPage }) {
     return (lying.length > 0 ? lying : page.record.drains).map(({ id }) => id)
   }, [page])
   const axis = useMemo(() => {
-    const first = page.assessment.drains.flatMap(({ days }) => days.slice(0, 1).map(({ date }) => date)).toSorted()[0]
+    const first = page.assessment.drains
+      .flatMap(({ days }) => days.slice(0, 1).map(({ date }) => date))
+      .toSorted()[0]
     return axisOf(range, first ?? localDate(page.record.enrolledAt, zone), now, zone)
   }, [page, range, now, zone])
   const tracks = useMemo(() => tracksOf(page, axis, now), [page, axis, now])
@@ -40,31 +42,45 @@ export function Timeline({ page }: { page: PatientPage }) {
               return (
                 <span key={drain.id}>
                   {capital(page.labels[drain.id]?.label ?? drain.id)}
-                  {size ? ` · ${size} F` : ''} · since {fullDate(since)}, day {daysBetween(since, localDate(now, zone)) + 1}
+                  {size ? ` · ${size} F` : ''} · since {fullDate(since)}, day{' '}
+                  {daysBetween(since, localDate(now, zone)) + 1}
                 </span>
               )
             })}
         </h2>
-        <div className={css.choices} role="group" aria-label="Days shown">
+        <fieldset className={css.choices} aria-label="Days shown">
           {RANGES.map((one) => (
-            <button key={one} type="button" data-quiet aria-pressed={range === one} onClick={() => setRange(one)}>
+            <button
+              key={one}
+              type="button"
+              data-quiet
+              aria-pressed={range === one}
+              onClick={() => setRange(one)}
+            >
               {one === 'all' ? 'all' : one === 14 ? '14 days' : one}
             </button>
           ))}
-        </div>
-        <div className={css.choices} role="group" aria-label="Shown as">
+        </fieldset>
+        <fieldset className={css.choices} aria-label="Shown as">
           {(['chart', 'table'] as const).map((one) => (
-            <button key={one} type="button" data-quiet aria-pressed={view === one} onClick={() => setView(one)}>
+            <button
+              key={one}
+              type="button"
+              data-quiet
+              aria-pressed={view === one}
+              onClick={() => setView(one)}
+            >
               {one}
             </button>
           ))}
-        </div>
+        </fieldset>
       </div>
       {view === 'chart' ? (
         <>
           <p className={css.unit}>
-            Net output, mL a day{drains.length > 1 ? `: ${drains.map((id) => page.labels[id]?.label ?? id).join(', then ')}` : ''}. Days of{' '}
-            {zone.replaceAll('_', ' ')}. Band: usual ± 10%.
+            Net output, mL a day
+            {drains.length > 1 ? `: ${drains.map((id) => page.labels[id]?.label ?? id).join(', then ')}` : ''}
+            . Days of {zone.replaceAll('_', ' ')}. Band: usual ± 10%.
           </p>
           <Chart page={page} axis={axis} tracks={tracks} drains={drains} />
         </>

@@ -16,7 +16,14 @@ import type { Urgency } from '@/lib/domain/words.ts'
 import { type Axis, isShown, xOf } from './axis.ts'
 
 /** A point on a track. `says` is what a pointer shows; `label` stands beside the point where it is not as it should be. */
-export type Point = { x: number; at: string; value: number | null; tone: 'plain' | 'alarm' | 'staff'; label: string; says: string }
+export type Point = {
+  x: number
+  at: string
+  value: number | null
+  tone: 'plain' | 'alarm' | 'staff'
+  label: string
+  says: string
+}
 export type FlagBar = { from: number; to: number; urgency: Urgency; lane: number; says: string }
 export type Tracks = {
   flush: Point[]
@@ -65,9 +72,13 @@ export function tracksOf(page: PatientPage, axis: Axis, now: number): Tracks {
       reports
         .flatMap(({ dressings }) => dressings ?? [])
         .map(({ at, drain, found, skin, changed }) => {
-          const bad = [found && found !== 'clean' ? foundLabels[found] : '', skin && skin !== 'intact' ? `skin ${skinLabels[skin]}` : '']
+          const bad = [
+            found && found !== 'clean' ? foundLabels[found] : '',
+            skin && skin !== 'intact' ? `skin ${skinLabels[skin]}` : '',
+          ]
           const text = bad.filter(Boolean).join(', ')
-          const done = changed === false ? 'dressing not changed' : changed ? 'dressing changed' : 'dressing seen'
+          const done =
+            changed === false ? 'dressing not changed' : changed ? 'dressing changed' : 'dressing seen'
           return point(at, `${whose(drain)}${done}${text ? `, ${text}` : ''}`, text ? alarm(text) : {})
         }),
     ),
@@ -85,15 +96,24 @@ export function tracksOf(page: PatientPage, axis: Axis, now: number): Tracks {
     ),
     pain: seen(
       symptoms.flatMap(({ at, pain }) =>
-        pain == null ? [] : [point(at, `pain ${pain} of 10`, { value: pain, ...(pain >= 4 ? { label: String(pain) } : {}) })],
+        pain == null
+          ? []
+          : [point(at, `pain ${pain} of 10`, { value: pain, ...(pain >= 4 ? { label: String(pain) } : {}) })],
       ),
     ),
     position: seen(
       symptoms.flatMap(({ at, drains }) =>
         (drains ?? []).flatMap(({ drain, position, leak }) => {
-          const wrong = [position && position !== 'in-place' ? positionLabels[position] : '', leak ? 'leak' : ''].filter(Boolean).join(', ')
+          const wrong = [
+            position && position !== 'in-place' ? positionLabels[position] : '',
+            leak ? 'leak' : '',
+          ]
+            .filter(Boolean)
+            .join(', ')
           if (!position && leak == null) return []
-          return [point(at, `${whose(drain)}${wrong || positionLabels['in-place']}`, wrong ? alarm(wrong) : {})]
+          return [
+            point(at, `${whose(drain)}${wrong || positionLabels['in-place']}`, wrong ? alarm(wrong) : {}),
+          ]
         }),
       ),
     ),
@@ -101,15 +121,22 @@ export function tracksOf(page: PatientPage, axis: Axis, now: number): Tracks {
       page.record.staffEvents
         .filter(({ type }) => type !== 'flag-closed')
         .map(({ at, drain, type }) =>
-          point(at, `${drain ? whose(drain) : ''}${eventLabels[type].toLowerCase()}`, { tone: 'staff', label: eventLabels[type].toLowerCase() }),
+          point(at, `${drain ? whose(drain) : ''}${eventLabels[type].toLowerCase()}`, {
+            tone: 'staff',
+            label: eventLabels[type].toLowerCase(),
+          }),
         ),
     ),
     calls: seen(
       page.callbacks.map(({ at, by, outcome, agreed }) =>
-        point(at, `${by}: ${[outcomeLabels[outcome], ...agreed.map((one) => agreedLabels[one])].join(', ').toLowerCase()}`, {
-          tone: 'staff',
-          label: `${by}, ${outcomeLabels[outcome].toLowerCase()}`,
-        }),
+        point(
+          at,
+          `${by}: ${[outcomeLabels[outcome], ...agreed.map((one) => agreedLabels[one])].join(', ').toLowerCase()}`,
+          {
+            tone: 'staff',
+            label: `${by}, ${outcomeLabels[outcome].toLowerCase()}`,
+          },
+        ),
       ),
     ),
     flags: flagBars(page, axis, now),
@@ -117,7 +144,11 @@ export function tracksOf(page: PatientPage, axis: Axis, now: number): Tracks {
 }
 
 /** Flags as bars from their opening to their end, in as many lanes as overlap. */
-export function flagBars({ flags, steps }: Pick<PatientPage, 'flags' | 'steps'>, axis: Axis, now: number): FlagBar[] {
+export function flagBars(
+  { flags, steps }: Pick<PatientPage, 'flags' | 'steps'>,
+  axis: Axis,
+  now: number,
+): FlagBar[] {
   const endOf = (id: string, closedAt: string | null) => {
     const ended = steps.findLast(({ flagId, kind }) => flagId === id && kind === 'ended')
     return closedAt ?? ended?.at ?? null
@@ -128,7 +159,12 @@ export function flagBars({ flags, steps }: Pick<PatientPage, 'flags' | 'steps'>,
       const stands = flag.state === 'open' || flag.state === 'owed'
       const until = stands ? null : endOf(flag.id, flag.closedAt)
       const says = `${findingLabels[flag.code]}, ${urgencyLabels[flag.urgency].toLowerCase()}: ${dayAndTime(flag.openedAt, axis.zone)} to ${until ? dayAndTime(until, axis.zone) : 'now'}`
-      return { from: Math.max(0, xOf(axis, flag.openedAt)), to: xOf(axis, until ?? now), urgency: flag.urgency, says }
+      return {
+        from: Math.max(0, xOf(axis, flag.openedAt)),
+        to: xOf(axis, until ?? now),
+        urgency: flag.urgency,
+        says,
+      }
     })
     .filter(({ to }) => to >= 0)
     .toSorted((a, b) => a.from - b.from || b.to - a.to)

@@ -20,7 +20,13 @@ export function Counts({ rows }: { rows: readonly WorklistRow[] }) {
 
 type Sum = Pick<Worklist, 'patients' | 'nothingFlagged' | 'notHeard'>
 
-export function SumLine({ toCall, sum: { patients, nothingFlagged, notHeard } }: { toCall: number; sum: Sum }) {
+export function SumLine({
+  toCall,
+  sum: { patients, nothingFlagged, notHeard },
+}: {
+  toCall: number
+  sum: Sum
+}) {
   return (
     <p className={css.sum}>
       {toCall} to call of {patients} · {nothingFlagged} nothing flagged · {notHeard} not heard for two days

@@ -1,8 +1,8 @@
 import type { Instant } from '@/lib/domain/instant.ts'
 import { urgencyLabels } from '@/lib/domain/labels.ts'
 import { duration, when } from '@/lib/domain/local-time.ts'
-import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import { urgencyRank } from '@/lib/domain/words.ts'
+import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import css from './day-strip.module.css'
 import { type Strip, stripOf } from './strip.ts'
 
@@ -58,8 +58,13 @@ export function DayStrip({ rows, now, zone }: { rows: readonly WorklistRow[]; no
 
 function inWords({ overdue, later, marks }: Strip, now: number, zone: string): string {
   const time = (at: Instant) => when(at, now, zone)
-  const past = overdue.count > 0 ? `${overdue.count} overdue, the oldest by ${duration(overdue.oldestMs)}.` : 'None overdue.'
-  const ahead = marks.map(({ name, at, urgency }) => `${time(at)} ${name}, ${urgencyLabels[urgency].toLowerCase()}`).join('; ')
+  const past =
+    overdue.count > 0
+      ? `${overdue.count} overdue, the oldest by ${duration(overdue.oldestMs)}.`
+      : 'None overdue.'
+  const ahead = marks
+    .map(({ name, at, urgency }) => `${time(at)} ${name}, ${urgencyLabels[urgency].toLowerCase()}`)
+    .join('; ')
   const after = later.next ? `${later.count} later, the next ${time(later.next)}.` : 'None later.'
   return `${past} To act on in the next twelve hours: ${ahead || 'none'}. ${after}`
 }

@@ -23,7 +23,9 @@ export function FoundOthers({ wanted, onList, now, zone }: Props) {
               {name}
             </Link>{' '}
             {fullDate(birthDate)} · {recordNumber} ·{' '}
-            {lastHeardAt ? `nothing flagged; last heard ${when(lastHeardAt, now, zone)}` : 'nothing flagged; not heard'}
+            {lastHeardAt
+              ? `nothing flagged; last heard ${when(lastHeardAt, now, zone)}`
+              : 'nothing flagged; not heard'}
           </li>
         ))}
       </ul>

@@ -6,7 +6,8 @@ export function Hints({ on, onTurn }: { on: boolean; onTurn: () => void }) {
     <p className={css.keys}>
       {on ? (
         <>
-          <kbd>↑</kbd> <kbd>↓</kbd> move · <kbd>Space</kbd> take · <kbd>Enter</kbd> open · <kbd>F</kbd> or <kbd>/</kbd> find
+          <kbd>↑</kbd> <kbd>↓</kbd> move · <kbd>Space</kbd> take · <kbd>Enter</kbd> open · <kbd>F</kbd> or{' '}
+          <kbd>/</kbd> find
         </>
       ) : null}
       <button type="button" data-quiet onClick={onTurn}>

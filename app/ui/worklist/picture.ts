@@ -5,7 +5,12 @@ import { dayMonth } from '@/lib/domain/local-time.ts'
 export const COMPLETE = 0.9
 
 export type Bar = { x: number; y: number; width: number; height: number; kind: 'before' | 'last' | 'partial' }
-export type Picture = { bars: Bar[]; unknown: number[]; band: { y: number; height: number } | null; zero: number }
+export type Picture = {
+  bars: Bar[]
+  unknown: number[]
+  band: { y: number; height: number } | null
+  zero: number
+}
 
 export const PICTURE = { width: 156, height: 32, days: 14 } as const
 const STEP = PICTURE.width / PICTURE.days

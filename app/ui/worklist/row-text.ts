@@ -8,9 +8,20 @@ import { notSaidAlready } from '@/lib/domain/said-already.ts'
 import type { Hold, RowDrain, WorklistRow } from '@/lib/domain/worklist.ts'
 
 /** The act by of a row in words: the time first, the urgency, how long still or how long over, the patient's hour. */
-export type ActByText = { time: string; isNow: boolean; isOver: boolean; label: string; away: string; theirs: string | null }
+export type ActByText = {
+  time: string
+  isNow: boolean
+  isOver: boolean
+  label: string
+  away: string
+  theirs: string | null
+}
 
-export function actByText(row: Pick<WorklistRow, 'urgency' | 'actBy' | 'timeZone'>, now: number, clinicZone: string): ActByText {
+export function actByText(
+  row: Pick<WorklistRow, 'urgency' | 'actBy' | 'timeZone'>,
+  now: number,
+  clinicZone: string,
+): ActByText {
   const label = urgencyLabels[row.urgency]
   if (row.actBy === null) return { time: '–', isNow: false, isOver: false, label, away: '', theirs: null }
   const left = Date.parse(row.actBy) - now
@@ -24,12 +35,17 @@ export function actByText(row: Pick<WorklistRow, 'urgency' | 'actBy' | 'timeZone
     isOver,
     label,
     away: isOver ? (left > -60_000 ? 'due' : `${duration(left)} over`) : duration(left),
-    theirs: theirs === ours ? null : isNow ? `their time ${clockTime(now, row.timeZone)}` : `their time ${theirs}`,
+    theirs:
+      theirs === ours ? null : isNow ? `their time ${clockTime(now, row.timeZone)}` : `their time ${theirs}`,
   }
 }
 
 /** A drain as a row names it: the size and the day since its tube came in, which is day 1. */
-export function drainText(drain: Pick<RowDrain, 'label' | 'frenchSize' | 'placedAt' | 'capped'>, now: number, zone: string) {
+export function drainText(
+  drain: Pick<RowDrain, 'label' | 'frenchSize' | 'placedAt' | 'capped'>,
+  now: number,
+  zone: string,
+) {
   const day = daysBetween(localDate(drain.placedAt, zone), localDate(now, zone)) + 1
   const size = drain.frenchSize === null ? '' : `${drain.frenchSize} F, `
   const name = capital(drain.label)
@@ -46,7 +62,11 @@ const MOST_LINES = 2
  * A row's flags: the most pressing in sentences, each with its drain where the patient has several; the others
  * by name; what is merely due apart. What `blocked-and-infected` says already is not said again beside it.
  */
-export function flagText(row: Pick<WorklistRow, 'flags' | 'drains' | 'timeZone'>, now: number, clinicZone: string): FlagText {
+export function flagText(
+  row: Pick<WorklistRow, 'flags' | 'drains' | 'timeZone'>,
+  now: number,
+  clinicZone: string,
+): FlagText {
   const several = row.drains.length > 1
   const clinical = row.flags.filter(({ nature }) => nature === 'clinical')
   const spoken = notSaidAlready(clinical).slice(0, MOST_LINES)
@@ -54,7 +74,9 @@ export function flagText(row: Pick<WorklistRow, 'flags' | 'drains' | 'timeZone'>
   return {
     lines: spoken.map(({ id, drain, finding, state }) => {
       // Times of a sentence are the patient's: with another clock they keep their date, so that nobody takes them for ours.
-      const [lead, rest] = emphasis(finding.says).map((part) => (isSameZone ? shortTimes(part, now, row.timeZone) : part)) as [string, string]
+      const [lead, rest] = emphasis(finding.says).map((part) =>
+        isSameZone ? shortTimes(part, now, row.timeZone) : part,
+      ) as [string, string]
       const label = several ? (row.drains.find((one) => one.id === drain)?.label ?? null) : null
       return { id, drain: label, lead, rest, owed: state === 'owed' }
     }),
@@ -63,10 +85,16 @@ export function flagText(row: Pick<WorklistRow, 'flags' | 'drains' | 'timeZone'>
   }
 }
 
-const names = (flags: readonly Flag[]): string[] => [...new Set(flags.map(({ code }) => findingLabels[code].toLocaleLowerCase('en')))]
+const names = (flags: readonly Flag[]): string[] => [
+  ...new Set(flags.map(({ code }) => findingLabels[code].toLocaleLowerCase('en'))),
+]
 
 /** Who has a row and for how long still; null where nobody has, or no longer. */
-export function holdText(hold: Hold | null, now: number, selfId: string): { who: string; left: string; isOwn: boolean } | null {
+export function holdText(
+  hold: Hold | null,
+  now: number,
+  selfId: string,
+): { who: string; left: string; isOwn: boolean } | null {
   const ms = hold ? Date.parse(hold.until) - now : 0
   if (!hold || ms <= 0) return null
   const minutes = Math.max(1, Math.ceil(ms / 60_000))
@@ -75,6 +103,11 @@ export function holdText(hold: Hold | null, now: number, selfId: string): { who:
 }
 
 /** When a patient was last heard, and from whom. */
-export function heardText(at: Instant | null, from: string | null, now: number, clinicZone: string): { time: string; from: string } {
+export function heardText(
+  at: Instant | null,
+  from: string | null,
+  now: number,
+  clinicZone: string,
+): { time: string; from: string } {
   return at === null ? { time: 'not heard', from: '' } : { time: when(at, now, clinicZone), from: from ?? '' }
 }

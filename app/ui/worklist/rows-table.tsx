@@ -4,8 +4,8 @@ import { createColumnHelper, tableFeatures, useTable } from '@tanstack/react-tab
 import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import { ActByCell, DrainCell, FindingsCell, HeardCell, OutputCell, PatientCell, WithCell } from './cells.tsx'
 import { useDesk } from './desk.tsx'
-import css from './rows-table.module.css'
 import { holdText } from './row-text.ts'
+import css from './rows-table.module.css'
 
 /** No sorting: the order is the server's, the same for everybody. */
 const features = tableFeatures({})
@@ -14,8 +14,16 @@ const columns = column.columns([
   column.display({ id: 'act-by', header: 'Act by', cell: ({ row }) => <ActByCell row={row.original} /> }),
   column.display({ id: 'patient', header: 'Patient', cell: ({ row }) => <PatientCell row={row.original} /> }),
   column.display({ id: 'drain', header: 'Drain', cell: ({ row }) => <DrainCell row={row.original} /> }),
-  column.display({ id: 'found', header: 'Reported, and against what', cell: ({ row }) => <FindingsCell row={row.original} /> }),
-  column.display({ id: 'output', header: 'Net output, 14 days', cell: ({ row }) => <OutputCell row={row.original} /> }),
+  column.display({
+    id: 'found',
+    header: 'Reported, and against what',
+    cell: ({ row }) => <FindingsCell row={row.original} />,
+  }),
+  column.display({
+    id: 'output',
+    header: 'Net output, 14 days',
+    cell: ({ row }) => <OutputCell row={row.original} />,
+  }),
   column.display({ id: 'heard', header: 'Last heard', cell: ({ row }) => <HeardCell row={row.original} /> }),
   column.display({ id: 'with', header: 'With', cell: ({ row }) => <WithCell row={row.original} /> }),
 ])

@@ -21,7 +21,9 @@ export function Spark({ drain }: { drain: RowDrain }) {
       <pattern id={hatch} width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
         <rect width="2" height="4" className={css.stripe} />
       </pattern>
-      {band ? <rect x={0} y={band.y} width={PICTURE.width} height={band.height} className={css.band} /> : null}
+      {band ? (
+        <rect x={0} y={band.y} width={PICTURE.width} height={band.height} className={css.band} />
+      ) : null}
       <line x1={0} x2={PICTURE.width} y1={zero} y2={zero} className={css.zero} />
       {bars.map(({ x, y, width, height, kind }) => (
         <rect

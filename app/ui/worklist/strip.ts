@@ -1,12 +1,19 @@
 import type { Instant } from '@/lib/domain/instant.ts'
 import { clockTime, localParts } from '@/lib/domain/local-time.ts'
-import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import { type Urgency, urgencyRank } from '@/lib/domain/words.ts'
+import type { WorklistRow } from '@/lib/domain/worklist.ts'
 
 const HOUR_MS = 3_600_000
 export const STRIP_HOURS = 12
 
-export type StripMark = { patientId: string; name: string; at: Instant; urgency: Urgency; share: number; lane: number }
+export type StripMark = {
+  patientId: string
+  name: string
+  at: Instant
+  urgency: Urgency
+  share: number
+  lane: number
+}
 export type Strip = {
   overdue: { count: number; oldestMs: number }
   later: { count: number; next: Instant | null }

@@ -1,14 +1,20 @@
-import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import type { FindingCode, Urgency } from '@/lib/domain/words.ts'
+import type { WorklistRow } from '@/lib/domain/worklist.ts'
 
-export const URGENCIES = ['at-once', 'within-1h', 'within-24h', 'within-3d'] as const satisfies readonly Urgency[]
+export const URGENCIES = [
+  'at-once',
+  'within-1h',
+  'within-24h',
+  'within-3d',
+] as const satisfies readonly Urgency[]
 
 /** How many rows there are of each urgency. */
-export const countByUrgency = (rows: readonly Pick<WorklistRow, 'urgency'>[]): Record<(typeof URGENCIES)[number], number> =>
-  Object.fromEntries(URGENCIES.map((urgency) => [urgency, rows.filter((row) => row.urgency === urgency).length])) as Record<
-    (typeof URGENCIES)[number],
-    number
-  >
+export const countByUrgency = (
+  rows: readonly Pick<WorklistRow, 'urgency'>[],
+): Record<(typeof URGENCIES)[number], number> =>
+  Object.fromEntries(
+    URGENCIES.map((urgency) => [urgency, rows.filter((row) => row.urgency === urgency).length]),
+  ) as Record<(typeof URGENCIES)[number], number>
 
 const groups: readonly { name: string; codes: readonly FindingCode[] }[] = [
   { name: 'dressings', codes: ['dressing-overdue'] },
@@ -33,7 +39,13 @@ export function findRows(rows: readonly WorklistRow[], wanted: string): Worklist
   const words = wanted.toLocaleLowerCase('en').split(/\s+/).filter(Boolean)
   if (words.length === 0) return [...rows]
   return rows.filter((row) => {
-    const text = [row.name, row.birthDate, row.recordNumber, row.phone ?? '', ...row.drains.flatMap(({ label, kind }) => [label, kind])]
+    const text = [
+      row.name,
+      row.birthDate,
+      row.recordNumber,
+      row.phone ?? '',
+      ...row.drains.flatMap(({ label, kind }) => [label, kind]),
+    ]
       .join(' ')
       .toLocaleLowerCase('en')
     return words.every((word) => text.includes(word))

@@ -6,7 +6,8 @@ const LINK = '[data-row-link]'
 
 /** A place where a key is text or a choice of its own. */
 const isTyping = (target: EventTarget | null) =>
-  target instanceof HTMLElement && (target.isContentEditable || /^(INPUT|SELECT|TEXTAREA)$/.test(target.tagName))
+  target instanceof HTMLElement &&
+  (target.isContentEditable || /^(INPUT|SELECT|TEXTAREA)$/.test(target.tagName))
 
 type Keys = {
   room: RefObject<HTMLElement | null>
@@ -24,7 +25,9 @@ export function useKeys({ room, find, take, on }: Keys) {
     if (!on) return
     const onKey = (event: KeyboardEvent) => {
       if (event.altKey || event.ctrlKey || event.metaKey || document.querySelector('dialog[open]')) return
-      const links = [...(room.current?.querySelectorAll<HTMLElement>(LINK) ?? [])].filter((link) => link.checkVisibility())
+      const links = [...(room.current?.querySelectorAll<HTMLElement>(LINK) ?? [])].filter((link) =>
+        link.checkVisibility(),
+      )
       const row = document.activeElement?.closest('[data-row]') ?? null
       const at = links.findIndex((link) => link.closest('[data-row]') === row && row !== null)
 
@@ -32,7 +35,8 @@ export function useKeys({ room, find, take, on }: Keys) {
         const fromFind = event.target === find.current
         if (isTyping(event.target) && !fromFind) return
         const step = event.key === 'ArrowDown' ? 1 : -1
-        const next = at < 0 ? (step > 0 ? 0 : links.length - 1) : Math.min(links.length - 1, Math.max(0, at + step))
+        const next =
+          at < 0 ? (step > 0 ? 0 : links.length - 1) : Math.min(links.length - 1, Math.max(0, at + step))
         const link = links[next]
         if (!link) return
         event.preventDefault()

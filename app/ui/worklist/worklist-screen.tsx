@@ -46,8 +46,10 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
       mutate(
         { patientId: row.patientId, step: wish },
         {
-          onSuccess: () => setSays(wish === 'take' ? `${row.name} is with you.` : `${row.name} is given back.`),
-          onError: (error) => setSays(isRefusal(error, 'taken') ? `${row.name}: ${error.message}` : error.message),
+          onSuccess: () =>
+            setSays(wish === 'take' ? `${row.name} is with you.` : `${row.name} is given back.`),
+          onError: (error) =>
+            setSays(isRefusal(error, 'taken') ? `${row.name}: ${error.message}` : error.message),
         },
       )
     },
@@ -84,7 +86,14 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
     <DeskProvider value={desk}>
       <div ref={room}>
         <h1 className="for-reader">Worklist</h1>
-        <Connection live={live} failing={error !== null} asOf={data.asOf} now={now} zone={clinicZone} onTry={() => void refetch()} />
+        <Connection
+          live={live}
+          error={error}
+          asOf={data.asOf}
+          now={now}
+          zone={clinicZone}
+          onTry={() => void refetch()}
+        />
         <DayStrip rows={clinical} now={now} zone={clinicZone} />
         <div className={css.head}>
           <Counts rows={clinical} />
@@ -108,7 +117,8 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
         {data.unreadable.length > 0 ? (
           <div className={css.trouble}>
             <p>
-              <b>{data.unreadable.length} could not be read and may be missing below.</b> Tell whoever runs this system:
+              <b>{data.unreadable.length} could not be read and may be missing below.</b> Tell whoever runs
+              this system:
             </p>
             <ul>
               {data.unreadable.map(({ what, id, why }) => (
@@ -122,12 +132,18 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
         {shown.length > 0 ? (
           <RowsTable rows={shown} caption="Clinical rows, the most pressing first" />
         ) : (
-          <p className={css.empty}>{clinical.length > 0 ? 'No row has these words.' : 'Nobody to call now.'}</p>
+          <p className={css.empty}>
+            {clinical.length > 0 ? 'No row has these words.' : 'Nobody to call now.'}
+          </p>
         )}
         {hidden > 0 && shown.length > 0 ? <p className={css.sum}>{hidden} rows are hidden by Find.</p> : null}
         <FoundOthers wanted={wanted} onList={onList} now={now} zone={clinicZone} />
         <div className={css.foot}>
-          {upkeep.length > 0 ? <Upkeep all={upkeep} shown={shownUpkeep} forced={wanted !== '' && shownUpkeep.length > 0} /> : <span />}
+          {upkeep.length > 0 ? (
+            <Upkeep all={upkeep} shown={shownUpkeep} forced={wanted !== '' && shownUpkeep.length > 0} />
+          ) : (
+            <span />
+          )}
           <Hints on={keysOn} onTurn={turnKeys} />
         </div>
       </div>

@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest'
+import { callNext } from '@/lib/domain/call-next.ts'
+import { callQuestions } from '@/lib/domain/call-questions.ts'
+import { callSheet } from '@/lib/domain/call-sheet.ts'
+import { FindingCode } from '@/lib/domain/words.ts'
+import { flag } from '../app/fixtures/flag.ts'
+import { NOW, page } from '../app/fixtures/page.ts'
+
+const now = Date.parse(NOW)
+
+describe('the call sheet', () => {
+  it('tells in order what is, what was, what the rules see, what to ask, what then', () => {
+    expect(callSheet(page(), now)).toEqual({
+      situation: [
+        {
+          lead: 'Net output 140 mL',
+          rest: ' in the 24 h to 06:50, 34% of this drain’s usual 410 mL/day.',
+          owed: false,
+        },
+      ],
+      background: [
+        'Left kidney: nephrostomy, left, 12 F, day 41 (15 Oct).',
+        'Flush 10 mL every 24 h; last Mon 20:10, stiff.',
+        'Last call Thu 09:00, J. Sund (invented): reached, watch and report. “Felt well.”',
+        'Speaks Spanish; interpreter needed.',
+        'Usual pain 2 of 10.',
+      ],
+      seen: [
+        '12 of the last 13 days complete; not logged: Tue 17 Nov.',
+        'The rules cannot see the other kidney, nor any blood test.',
+      ],
+      ask: callQuestions['output-decline'].slice(0, 7),
+      next: [
+        'Straighten, flush as ordered. If it stays low, a check of the tube.',
+        'Cannot be reached within the hour: next contact on the chart, then the responsible clinician.',
+      ],
+    })
+  })
+  it('with nothing flagged it asks nothing', () => {
+    const sheet = callSheet(page({ flags: [] }), now)
+    expect([sheet.situation, sheet.ask, sheet.next]).toEqual([[], [], []])
+  })
+  it('a flag that no longer stands is not its matter, a call that is owed is', () => {
+    const flags = [
+      flag({ id: 'a', state: 'ended' }),
+      flag({ id: 'b', state: 'closed' }),
+      flag({ id: 'c', state: 'owed' }),
+    ]
+    expect(callSheet(page({ flags }), now).situation.map(({ owed }) => owed)).toEqual([true])
+  })
+  it('says once what a blocked and infected drain says already', () => {
+    const flags = [
+      flag({
+        id: 'a',
+        code: 'blocked-and-infected',
+        urgency: 'at-once',
+        says: 'Temperature 38.6 °C reported now, and output is down.',
+      }),
+      flag({ id: 'b', code: 'infection-signs', drain: null }),
+      flag({ id: 'c', code: 'leak', says: 'A leak at the site was reported Tue 24 Nov, 06:50.' }),
+    ]
+    expect(callSheet(page({ flags }), now).situation.map(({ lead }) => lead)).toEqual([
+      'Temperature 38.6 °C reported now',
+      'A leak at the site',
+    ])
+  })
+  it('keeps the dates of times where the clinic has another clock', () => {
+    const abroad = page({ clinic: { ...page().clinic, timeZone: 'America/New_York' } })
+    expect(callSheet(abroad, now).situation[0]?.rest).toContain('Tue 24 Nov, 06:50')
+  })
+})
+
+it('has questions for every finding, each a question or a request', () => {
+  for (const code of FindingCode.options)
+    for (const question of callQuestions[code]) expect(question).toMatch(/[?.]$/)
+})
+it('orders nothing twice, and few things', () => {
+  const all = FindingCode.options.map((code) => ({ code, urgency: 'within-1h' as const }))
+  const steps = callNext([...all, ...all])
+  expect(new Set(steps).size).toBe(steps.length)
+  expect(steps.length).toBeLessThanOrEqual(4)
+})
