@@ -1,5 +1,4 @@
 import type { Urgency } from '../../domain/words.ts'
-import { timeIsSuspect } from '../series/stretches.ts'
 import type { DrainView } from '../series/view.ts'
 import { type DrainRule, found, quiet } from './rule.ts'
 import { localTime, noted, threshold } from './telling.ts'
@@ -8,16 +7,8 @@ const HOUR_MS = 3_600_000
 const DAY_MS = 24 * HOUR_MS
 
 /** Newest log of a drain: its last reading; for a capped drain, which gives none, the last report. Null before the first. */
-function lastLog(drain: DrainView): number | null {
-  if (drain.tube.cappedSince !== null) return drain.view.lastReportAt
-  return drain.view
-    .seen(drain.facts.readings)
-    .reduce<number | null>(
-      (latest, r) =>
-        Math.max(latest ?? Number.NEGATIVE_INFINITY, timeIsSuspect(drain, r) ? r.receivedAt : r.at),
-      null,
-    )
-}
+const lastLog = (drain: DrainView): number | null =>
+  drain.tube.cappedSince !== null ? drain.view.lastReportAt : drain.lastReadingAt
 
 /**
  * Has nothing been heard for longer than ordered?

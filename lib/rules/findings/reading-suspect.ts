@@ -14,12 +14,13 @@ interface Suspicion {
   threshold: Telling['threshold']
 }
 
-/** Readings that cannot be right as they stand, each with the reason. */
-function suspicions(drain: DrainView): Suspicion[] {
+/** Those of the readings in question that cannot be right as they stand, each with the reason. */
+function suspicions(drain: DrainView, inQuestion: (r: Stated<ReadingValue>) => boolean): Suspicion[] {
   const { view, facts, limits, tube } = drain
   const zone = view.record.zone
   const list: Suspicion[] = []
   for (const r of view.seen(facts.readings)) {
+    if (!inQuestion(r)) continue
     if (timeIsSuspect(drain, r)) {
       if (tube.start !== facts.placedAt && r.receivedAt <= tube.start) continue
       const early = r.at < facts.placedAt
@@ -36,7 +37,7 @@ function suspicions(drain: DrainView): Suspicion[] {
       })
   }
   for (const { stretch, expectedMl } of drain.output.suspicions)
-    for (const r of stretch.readings) {
+    for (const r of stretch.readings.filter(inQuestion)) {
       const volumeMl = stretch.volumeMl as number
       const low = atLeast(expectedMl, volumeMl)
       list.push({
@@ -58,16 +59,11 @@ export const readingSuspect: DrainRule = {
   scope: 'drain',
   judge(drain, at) {
     const closedAt = drain.closedAt('reading-suspect')
+    const until = (r: Stated<ReadingValue>) => r.receivedAt + drain.limits.suspectStandsDays * DAY_MS
+    const open = (r: Stated<ReadingValue>) => (closedAt === null || r.receivedAt > closedAt) && until(r) > at
     let standing: Suspicion | null = null
-    for (const s of suspicions(drain)) {
-      const { receivedAt } = s.reading
-      if (
-        (closedAt !== null && receivedAt <= closedAt) ||
-        receivedAt + drain.limits.suspectStandsDays * DAY_MS <= at
-      )
-        continue
-      if (!standing || receivedAt > standing.reading.receivedAt) standing = s
-    }
+    for (const s of suspicions(drain, open))
+      if (!standing || s.reading.receivedAt > standing.reading.receivedAt) standing = s
     if (!standing) return quiet()
     const { reading: r, says, threshold: limit } = standing
     return found(
@@ -78,7 +74,7 @@ export const readingSuspect: DrainRule = {
         evidence: [reading(r)],
         threshold: limit,
       }),
-      r.receivedAt + drain.limits.suspectStandsDays * DAY_MS,
+      until(r),
     )
   },
 }

@@ -99,7 +99,16 @@ export interface Prepared {
   known: number[]
 }
 
-const ms = (instant: string) => Date.parse(instant)
+let lastText = ''
+let lastMs = 0
+/** A report's parts often share one instant: the same text is parsed once. */
+function ms(instant: string): number {
+  if (instant !== lastText) {
+    lastMs = Date.parse(instant)
+    lastText = instant
+  }
+  return lastMs
+}
 const orNull = (instant: string | null | undefined) => (instant == null ? null : ms(instant))
 const byWhen = (a: Stated<unknown>, b: Stated<unknown>) =>
   a.when - b.when ||
@@ -116,7 +125,7 @@ export function prepare(record: domain.PatientRecord, rules: RuleSet, now: numbe
   const limits = limitsOf(rules)
   const drains = record.drains.map((drain) => prepareDrain(drain, rules))
   const byId = new Map(drains.map((drain) => [drain.id, drain]))
-  const known = new Set<number>([ms(record.enrolledAt)])
+  const known = [ms(record.enrolledAt)]
   const prepared: Prepared = {
     zone: record.timeZone,
     enrolledAt: ms(record.enrolledAt),
@@ -136,11 +145,11 @@ export function prepare(record: domain.PatientRecord, rules: RuleSet, now: numbe
     known: [],
   }
   for (const drain of drains)
-    for (const at of [drain.placedAt, drain.cappedAt, drain.removedAt]) if (at !== null) known.add(at)
+    for (const at of [drain.placedAt, drain.cappedAt, drain.removedAt]) if (at !== null) known.push(at)
   for (const event of record.staffEvents) {
     const at = ms(event.at)
     if (at > now) continue
-    known.add(at)
+    known.push(at)
     prepared.events.push({ at, drain: event.drain ?? null, type: event.type, code: event.code ?? null })
   }
   prepared.events.sort((a, b) => a.at - b.at)
@@ -149,7 +158,7 @@ export function prepare(record: domain.PatientRecord, rules: RuleSet, now: numbe
   for (const report of record.reports) {
     const receivedAt = ms(report.receivedAt)
     if (receivedAt > now) continue
-    known.add(receivedAt)
+    known.push(receivedAt)
     const head = { id: report.id, receivedAt, supersedes: report.supersedes ?? null }
     prepared.reports.push(head)
     if (receivedAt > prepared.lastReceivedAt) prepared.lastReceivedAt = receivedAt
@@ -174,9 +183,19 @@ export function prepare(record: domain.PatientRecord, rules: RuleSet, now: numbe
       sort<unknown>(list)
     d.inStep = inStep(d)
   }
-  prepared.known = [...known].filter((at) => at <= now).sort((a, b) => a - b)
+  prepared.known = ascending(known, now)
   if (prepared.known.length === 0) prepared.known.push(now) // before enrolment and placement: there is still a now
   return prepared
+}
+
+/** The instants up to `now`, ascending, each once. Reports mostly come in order, and then nothing is sorted. */
+function ascending(instants: number[], now: number): number[] {
+  for (let i = 1; i < instants.length; i++)
+    if ((instants[i - 1] as number) > (instants[i] as number)) {
+      instants.sort((a, b) => a - b)
+      break
+    }
+  return instants.filter((at, i) => at <= now && at !== instants[i - 1])
 }
 
 /** Whether no reading or flush was received after one of a later time. */

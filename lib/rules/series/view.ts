@@ -1,6 +1,7 @@
 import type { Course, General } from '../../domain/words.ts'
 import { type Output, outputOf } from './output.ts'
 import type { Event, Prepared, PreparedDrain, ReportHead, Stated } from './prepare.ts'
+import { timeIsSuspect } from './stretches.ts'
 import { type Tube, tubeOf } from './tube.ts'
 
 /*
@@ -79,6 +80,7 @@ export class View {
 export class DrainView {
   private ownTube: Tube | undefined
   private ownOutput: Output | undefined
+  private ownLastReadingAt: number | null | undefined
 
   /** @param latest the same drain in the latest view; null in that view itself */
   constructor(
@@ -106,6 +108,16 @@ export class DrainView {
   get output(): Output {
     this.ownOutput ??= outputOf(this)
     return this.ownOutput
+  }
+  /** Time of the newest reading, measured or not; one whose time cannot be counts at its receipt. Null before the first. */
+  get lastReadingAt(): number | null {
+    if (this.ownLastReadingAt === undefined) {
+      let last = Number.NEGATIVE_INFINITY
+      for (const r of this.view.seen(this.facts.readings))
+        last = Math.max(last, timeIsSuspect(this, r) ? r.receivedAt : r.at)
+      this.ownLastReadingAt = last === Number.NEGATIVE_INFINITY ? null : last
+    }
+    return this.ownLastReadingAt
   }
   /** Instant of the newest 'flag-closed' for a code, or null. */
   closedAt(code: Event['code']): number | null {
