@@ -1,3 +1,4 @@
+import type { DrainOutput } from './assessment.ts'
 import { callNext } from './call-next.ts'
 import { callQuestions } from './call-questions.ts'
 import { capital } from './capital.ts'
@@ -129,6 +130,14 @@ function personLines({ record, callbacks, patient, clinic }: PatientPage, now: n
   return [call, language, usual].filter((text) => text !== null)
 }
 
+/** A date that is worked out, with how far it may be off. */
+function projected({ date, earliest, latest }: NonNullable<DrainOutput['projection']>): string {
+  const range = latest
+    ? `${dayMonth(earliest)} to ${dayMonth(latest)}`
+    : `${dayMonth(earliest)} or later, open-ended`
+  return `If it goes on as it did, the removal threshold is met about ${dayMonth(date)} (95% interval ${range}).`
+}
+
 function seenLines(page: PatientPage, drain: Drain, several: boolean): string[] {
   const output = page.assessment.drains.find((one) => one.drain === drain.id)
   const days = (output?.days ?? []).slice(0, -1).slice(-DAYS)
@@ -151,6 +160,7 @@ function seenLines(page: PatientPage, drain: Drain, several: boolean): string[] 
     `${logged}${missing}.`,
     ...(output?.baselineFrom === 'ward' ? [`${who}The usual output is the ward’s figure, provisional.`] : []),
     ...(output?.cannotTell ?? []).map((text) => `${who}${text}`),
+    ...(output?.projection ? [`${who}${projected(output.projection)}`] : []),
     isUrinary(drain.kind) && !drain.onlyKidney
       ? `${who}The rules cannot see the other kidney, nor any blood test.`
       : `${who}The rules cannot see any blood test or image.`,

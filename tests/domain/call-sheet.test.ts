@@ -36,6 +36,18 @@ describe('the call sheet', () => {
       ],
     })
   })
+  it('tells a projection to removal with how far it may be off', () => {
+    const told = (latest: string | null) => {
+      const given = page()
+      const drains = given.assessment.drains.map((drain) => ({
+        ...drain,
+        projection: { date: '2026-12-03', earliest: '2026-11-28', latest, method: 'a line' },
+      }))
+      return callSheet({ ...given, assessment: { ...given.assessment, drains } }, now).seen.join(' ')
+    }
+    expect(told('2026-12-12')).toContain('met about 3 Dec (95% interval 28 Nov to 12 Dec)')
+    expect(told(null)).toContain('(95% interval 28 Nov or later, open-ended)')
+  })
   it('with nothing flagged it asks nothing', () => {
     const sheet = callSheet(page({ flags: [] }), now)
     expect([sheet.situation, sheet.ask, sheet.next]).toEqual([[], [], []])
