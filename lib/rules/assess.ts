@@ -28,8 +28,7 @@ export function assess(record: PatientRecord, rules: RuleSet, now: string): Asse
   let next = Number.POSITIVE_INFINITY
   for (const question of questionsOf(prepared)) {
     const verdict = ask(question, latest, at)
-    if (verdict.next !== Number.POSITIVE_INFINITY)
-      next = Math.min(next, nextChange(question, latest, at, verdict))
+    if (verdict.next < next) next = Math.min(next, nextChange(question, latest, at, verdict))
     if (verdict.urgency === 'none') continue
     const drain = prepared.drains[question.drain]?.id ?? null
     const since = sinceWhen(question, history, urgencyRank[verdict.urgency], at)

@@ -19,14 +19,17 @@ export const questionsOf = (record: Prepared): Question[] =>
 
 const alone: Standing = { rank: 0, next: Number.POSITIVE_INFINITY }
 
-/** Answers a question on what a view knows, at an instant. */
-export function ask({ rule, drain }: Question, view: View, at: number): Verdict {
+/**
+ * Answers a question on what a view knows, at an instant.
+ * @param lonely judge it as if nothing else stood: enough to know whether there is anything at all
+ */
+export function ask({ rule, drain }: Question, view: View, at: number, lonely = false): Verdict {
   if (rule.scope === 'patient') return rule.judge(view, at)
   const of = view.drains[drain]
   if (!of) return quiet()
   // A drain that is still to be placed: there will be something to ask then.
   if (!of.tube.active) return of.facts.placedAt > view.cut ? quiet(of.facts.placedAt) : quiet()
-  return rule.judge(of, at, () => standing(view, at, of))
+  return rule.judge(of, at, () => (lonely ? alone : standing(view, at, of)))
 }
 
 const standings = new WeakMap<View, Map<string, Standing>>()

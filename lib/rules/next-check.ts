@@ -18,7 +18,7 @@ const same = (a: Verdict, b: Verdict): boolean =>
 export function nextChange(question: Question, view: View, at: number, now: Verdict): number {
   let next = now.next
   for (let step = 0; step < STEPS && next !== Number.POSITIVE_INFINITY; step++) {
-    const then = ask(question, view, next)
+    const then = ask(question, view, next, now.urgency === 'none')
     if (!same(now, then)) return next
     if (then.next <= next) return next
     next = then.next

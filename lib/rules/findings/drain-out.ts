@@ -16,16 +16,16 @@ export function displaced(
   endedAt: number | null = null,
 ): Stated<Position> | null {
   const closedAt = drain.closedAt(position === 'out' ? 'drain-out' : 'drain-moved')
-  const standing = drain.view
-    .everStated(drain.facts.positions)
-    .filter(
+  return (
+    drain.facts.positions.findLast(
       (s) =>
         s.value === position &&
+        s.receivedAt <= drain.view.cut &&
         ofTube(drain.tube, s.when) &&
         !(closedAt !== null && s.receivedAt <= closedAt) &&
         !(endedAt !== null && s.when <= endedAt),
-    )
-  return standing.at(-1) ?? null
+    ) ?? null
+  )
 }
 
 /**
