@@ -11,8 +11,8 @@ const AGAIN_MS = 10_000
 const GATHER_MS = 150
 
 /**
- * Listens for changes in the clinic and reads again what is on screen. After a break everything is read
- * again, since what happened meanwhile was not heard.
+ * Listens for changes in the clinic and reads again what is on screen. Whenever listening begins everything is
+ * read again, at first too: what happened since the page was drawn, or in a break, was not heard.
  */
 export function useLive(): Live {
   const client = useQueryClient()
@@ -23,7 +23,6 @@ export function useLive(): Live {
     let events: EventSource
     let timer: ReturnType<typeof setTimeout> | undefined
     let again: ReturnType<typeof setTimeout> | undefined
-    let wasLost = false
 
     const readAgain = () => {
       timer = undefined
@@ -38,11 +37,9 @@ export function useLive(): Live {
     }
     const onOpen = () => {
       setLive('live')
-      if (wasLost) void client.invalidateQueries()
-      wasLost = false
+      void client.invalidateQueries()
     }
     const onError = () => {
-      wasLost = true
       setLive('lost')
       // The browser tries again by itself, but not after an answer that is no stream.
       if (events.readyState === EventSource.CLOSED) again = setTimeout(listen, AGAIN_MS)

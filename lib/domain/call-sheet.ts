@@ -4,13 +4,13 @@ import { callQuestions } from './call-questions.ts'
 import { capital } from './capital.ts'
 import { emphasis } from './emphasis.ts'
 import { isUrinary } from './kinds.ts'
-import { agreedLabels, easeLabels, kindLabels, outcomeLabels, sideLabels } from './labels.ts'
+import { agreedLabels, easeLabels, findingLabels, kindLabels, outcomeLabels, sideLabels } from './labels.ts'
 import { clockTime, dayMonth, daysBetween, localDate, shortTimes, weekday, when } from './local-time.ts'
 import type { PatientPage } from './patient-page.ts'
 import type { Drain } from './record.ts'
 import { notSaidAlready } from './said-already.ts'
 import { standingReports } from './standing-reports.ts'
-import { urgencyRank } from './words.ts'
+import { type FindingCode, urgencyRank } from './words.ts'
 
 export type CallSheet = {
   situation: { lead: string; rest: string; owed: boolean }[]
@@ -36,19 +36,24 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
       (a, b) => urgencyRank[b.urgency] - urgencyRank[a.urgency] || Date.parse(a.actBy) - Date.parse(b.actBy),
     )
   const several = inPlace(page).length > 1
+  const clinical = standing.filter(({ nature }) => nature === 'clinical')
+  const due = standing.filter(({ nature }) => nature === 'upkeep')
   // A sentence's times are the patient's: where the clinic's clock shows another time they keep their date.
   const { timeZone: theirs } = page.record
   const isSameClock = clockTime(now, theirs) === clockTime(now, page.clinic.timeZone)
   const short = (text: string) => (isSameClock ? shortTimes(text, now, theirs) : text)
   return {
-    situation: notSaidAlready(standing).map(({ finding, state, drain }) => {
-      const [lead, rest] = emphasis(finding.says).map(short) as [string, string]
-      return {
-        lead: several && drain ? `${nameOf(page, drain)}: ${lead}` : lead,
-        rest,
-        owed: state === 'owed',
-      }
-    }),
+    situation: [
+      ...notSaidAlready(clinical).map(({ finding, state, drain }) => {
+        const [lead, rest] = emphasis(finding.says).map(short) as [string, string]
+        return {
+          lead: several && drain ? `${nameOf(page, drain)}: ${lead}` : lead,
+          rest,
+          owed: state === 'owed',
+        }
+      }),
+      ...dueLine(due),
+    ],
     background: [
       ...inPlace(page).flatMap((drain) => drainLines(page, drain, now)),
       ...personLines(page, now),
@@ -57,6 +62,12 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
     ask: [...new Set(standing.flatMap(({ code }) => callQuestions[code]))].slice(0, MOST_QUESTIONS),
     next: callNext(notSaidAlready(standing)),
   }
+}
+
+/** What is due, by name: it can wait for the end of the call. */
+function dueLine(due: readonly { code: FindingCode }[]): CallSheet['situation'] {
+  const names = [...new Set(due.map(({ code }) => findingLabels[code].toLowerCase()))]
+  return names.length > 0 ? [{ lead: 'Due', rest: `: ${names.join(', ')}.`, owed: false }] : []
 }
 
 /** Drains that have not been taken out. */

@@ -123,6 +123,7 @@ export function shortTimes(says: string, now: Instant | number, zone: string): s
 /** How long, in the largest unit that fits. @example duration(5_400_000) // '1 h 30 min' */
 export function duration(ms: number): string {
   const minutes = Math.floor(Math.abs(ms) / 60_000)
+  if (minutes < 1) return 'under 1 min'
   if (minutes < 60) return `${minutes} min`
   const hours = Math.floor(minutes / 60)
   if (hours < 6 && minutes % 60 > 0) return `${hours} h ${minutes % 60} min`

@@ -48,6 +48,17 @@ describe('the call sheet', () => {
     expect(told('2026-12-12')).toContain('met about 3 Dec (95% interval 28 Nov to 12 Dec)')
     expect(told(null)).toContain('(95% interval 28 Nov or later, open-ended)')
   })
+  it('what is due is named in one line', () => {
+    const flags = [
+      flag(),
+      ...['d1', 'd2'].map((drain) => flag({ id: drain, drain, code: 'dressing-overdue', nature: 'upkeep' })),
+    ]
+    expect(callSheet(page({ flags }), now).situation.at(-1)).toEqual({
+      lead: 'Due',
+      rest: ': dressing due.',
+      owed: false,
+    })
+  })
   it('with nothing flagged it asks nothing', () => {
     const sheet = callSheet(page({ flags: [] }), now)
     expect([sheet.situation, sheet.ask, sheet.next]).toEqual([[], [], []])

@@ -1,11 +1,12 @@
 'use client'
 
 import { useSuspenseQuery } from '@tanstack/react-query'
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { patientQuery } from '@/lib/client/queries.ts'
 import { useServerNow } from '@/lib/client/server-time.ts'
 import { useHold } from '@/lib/client/use-hold.ts'
 import { useLive } from '@/lib/client/use-live.ts'
+import { clockTime } from '@/lib/domain/local-time.ts'
 import type { Report } from '@/lib/domain/record.ts'
 import { may, type StaffMember } from '@/lib/domain/staff.ts'
 import { Timeline } from '../timeline/timeline.tsx'
@@ -18,6 +19,7 @@ import { FlagsList } from './flags-list.tsx'
 import css from './patient.module.css'
 import { type OpenForm, PatientForms } from './patient-forms.tsx'
 import { ReportsList } from './reports-list.tsx'
+import { newestOfOthers } from './standing.ts'
 import { Title } from './title.tsx'
 
 /** One patient, on one page: what drains, what came, what was said, what to ask now. */
@@ -29,6 +31,14 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
   const [open, setOpen] = useState<OpenForm | null>(null)
   const [overruling, setOverruling] = useState(false)
   const [says, setSays] = useState('')
+
+  const newest = newestOfOthers(page, staff.name)
+  const before = useRef(newest?.id)
+  useEffect(() => {
+    if (newest && newest.id !== before.current)
+      setSays(`A report has come in at ${clockTime(newest.receivedAt, page.clinic.timeZone)}.`)
+    before.current = newest?.id
+  }, [newest, page.clinic.timeZone])
 
   const hold = holdText(page.hold, now, staff.id)
   const step = (wish: 'take' | 'renew' | 'release') => {

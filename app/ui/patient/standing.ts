@@ -1,5 +1,7 @@
 import type { Flag } from '@/lib/domain/flag.ts'
 import type { Instant } from '@/lib/domain/instant.ts'
+import type { PatientPage } from '@/lib/domain/patient-page.ts'
+import type { Report } from '@/lib/domain/record.ts'
 import { type Urgency, urgencyRank } from '@/lib/domain/words.ts'
 
 /** The flags that stand, the most pressing first. */
@@ -20,3 +22,12 @@ export function pressing(flags: readonly Flag[]): { urgency: Urgency; actBy: Ins
 /** The latest receipt of a report; null if none came yet. */
 export const lastHeard = (reports: readonly { receivedAt: Instant }[]): Instant | null =>
   reports.map(({ receivedAt }) => receivedAt).toSorted((a, b) => Date.parse(b) - Date.parse(a))[0] ?? null
+
+/** The newest report that the reader did not enter: of one's own there is nothing to be told. */
+export const newestOfOthers = (
+  { record, reports }: Pick<PatientPage, 'record' | 'reports'>,
+  self: string,
+): Report | undefined =>
+  record.reports
+    .filter(({ id }) => reports[id]?.enteredBy !== self)
+    .toSorted((a, b) => Date.parse(b.receivedAt) - Date.parse(a.receivedAt))[0]

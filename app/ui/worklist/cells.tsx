@@ -69,12 +69,7 @@ export function FindingsCell({ row }: { row: WorklistRow }) {
       ))}
       {others.length > 0 ? <p className={css.small}>Also: {others.join(', ')}</p> : null}
       {row.flags.length === 0 ? <p>A call was promised; nothing is flagged.</p> : null}
-      {due.length > 0 ? (
-        <p className={css.small}>
-          {lines.length > 0 ? 'Also due: ' : 'Due: '}
-          {due.join(', ')}
-        </p>
-      ) : null}
+      {due.length > 0 ? <p className={css.small}>Also due: {due.join(', ')}</p> : null}
     </>
   )
 }

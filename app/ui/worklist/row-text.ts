@@ -2,7 +2,7 @@ import { capital } from '@/lib/domain/capital.ts'
 import { emphasis } from '@/lib/domain/emphasis.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
 import type { Instant } from '@/lib/domain/instant.ts'
-import { findingLabels, urgencyLabels } from '@/lib/domain/labels.ts'
+import { findingLabels, reporterLabels, urgencyLabels } from '@/lib/domain/labels.ts'
 import { clockTime, daysBetween, duration, localDate, shortTimes, when } from '@/lib/domain/local-time.ts'
 import { notSaidAlready } from '@/lib/domain/said-already.ts'
 import type { Hold, RowDrain, WorklistRow } from '@/lib/domain/worklist.ts'
@@ -60,7 +60,7 @@ const MOST_LINES = 2
 
 /**
  * A row's flags: the most pressing in sentences, each with its drain where the patient has several; the others
- * by name; what is merely due apart. What `blocked-and-infected` says already is not said again beside it.
+ * by name; what is merely due apart, in a sentence only where there is nothing else. What `blocked-and-infected` says already is not said again beside it.
  */
 export function flagText(
   row: Pick<WorklistRow, 'flags' | 'drains' | 'timeZone'>,
@@ -69,7 +69,8 @@ export function flagText(
 ): FlagText {
   const several = row.drains.length > 1
   const clinical = row.flags.filter(({ nature }) => nature === 'clinical')
-  const spoken = notSaidAlready(clinical).slice(0, MOST_LINES)
+  const upkeep = row.flags.filter(({ nature }) => nature === 'upkeep')
+  const spoken = clinical.length > 0 ? notSaidAlready(clinical).slice(0, MOST_LINES) : upkeep.slice(0, 1)
   const isSameZone = clockTime(now, row.timeZone) === clockTime(now, clinicZone)
   return {
     lines: spoken.map(({ id, drain, finding, state }) => {
@@ -77,11 +78,11 @@ export function flagText(
       const [lead, rest] = emphasis(finding.says).map((part) =>
         isSameZone ? shortTimes(part, now, row.timeZone) : part,
       ) as [string, string]
-      const label = several ? (row.drains.find((one) => one.id === drain)?.label ?? null) : null
-      return { id, drain: label, lead, rest, owed: state === 'owed' }
+      const label = several ? row.drains.find((one) => one.id === drain)?.label : undefined
+      return { id, drain: label ? capital(label) : null, lead, rest, owed: state === 'owed' }
     }),
     others: names(clinical.filter((flag) => !spoken.includes(flag))),
-    due: names(row.flags.filter(({ nature }) => nature === 'upkeep')),
+    due: names(upkeep.filter((flag) => !spoken.includes(flag))),
   }
 }
 
@@ -102,6 +103,8 @@ export function holdText(
   return { who: isOwn ? 'you' : hold.name, left: `${minutes} min`, isOwn }
 }
 
+const words: Readonly<Record<string, string>> = reporterLabels
+
 /** When a patient was last heard, and from whom. */
 export function heardText(
   at: Instant | null,
@@ -109,5 +112,7 @@ export function heardText(
   now: number,
   clinicZone: string,
 ): { time: string; from: string } {
-  return at === null ? { time: 'not heard', from: '' } : { time: when(at, now, clinicZone), from: from ?? '' }
+  return at === null
+    ? { time: 'not heard', from: '' }
+    : { time: when(at, now, clinicZone), from: from === null ? '' : (words[from] ?? from) }
 }

@@ -1,7 +1,7 @@
 'use client'
 
 import { useSuspenseQuery } from '@tanstack/react-query'
-import { useCallback, useMemo, useRef, useState } from 'react'
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import { isRefusal } from '@/lib/client/ask.ts'
 import { worklistQuery } from '@/lib/client/queries.ts'
 import { useServerNow } from '@/lib/client/server-time.ts'
@@ -16,6 +16,7 @@ import { DayStrip } from './day-strip.tsx'
 import { type Desk, DeskProvider } from './desk.tsx'
 import { FoundOthers } from './found-others.tsx'
 import { Hints } from './hints.tsx'
+import { newsOf } from './news.ts'
 import { OverruleDialog } from './overrule-dialog.tsx'
 import { RowsTable } from './rows-table.tsx'
 import { countUpkeep, findRows } from './tally.ts'
@@ -37,6 +38,13 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
   const room = useRef<HTMLDivElement>(null)
   const find = useRef<HTMLInputElement>(null)
   const [keysOn, turnKeys] = useKeyChoice()
+
+  const seen = useRef(data.rows)
+  useEffect(() => {
+    const names = newsOf(seen.current, data.rows, staff.id)
+    seen.current = data.rows
+    if (names.length > 0) setSays(`New from ${names.join(' and ')}, whom you have taken: read the row again.`)
+  }, [data.rows, staff.id])
 
   const { mutate, isPending, variables } = hold
   const step = useCallback(

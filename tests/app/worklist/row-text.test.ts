@@ -57,7 +57,7 @@ describe('the findings of a row', () => {
     const drains = [rowDrain(), rowDrain({ id: 'd2', label: 'right kidney' })]
     const flags = [flag({ drain: 'd2' }), flag({ id: 'f2', code: 'severe-pain', drain: null })]
     expect(flagText(row({ flags, drains }), now, zone).lines.map(({ drain }) => drain)).toEqual([
-      'right kidney',
+      'Right kidney',
       null,
     ])
   })
@@ -95,6 +95,9 @@ it('a drain is named with its size and the day of its tube, the first day being 
     name: 'Left kidney, capped',
     about: 'day 1',
   })
+})
+it('says in words from whom it was heard', () => {
+  expect(heardText('2026-11-24T13:56:00Z', 'phone-in', now, zone)).toEqual({ time: '06:56', from: 'phone' })
 })
 it('who was never heard is not heard', () => {
   expect(heardText(null, null, now, zone)).toEqual({ time: 'not heard', from: '' })

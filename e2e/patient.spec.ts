@@ -1,0 +1,103 @@
+import { expectAccessible } from './support/axe.ts'
+import { enrolPerson } from './support/person.ts'
+import { signIn } from './support/sign-in.ts'
+import { expect, test } from './support/test.ts'
+
+test('what the patient says on the phone is stored, corrected with the old in sight, and drawn', async ({
+  page,
+  server,
+}) => {
+  const { patientId } = await enrolPerson(server, 'Juniper Castellane (invented)')
+  await signIn(page, server, 'nurse')
+  await page.goto(`/patients/${patientId}`)
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Juniper Castellane (invented)')
+
+  await page.getByRole('button', { name: 'Enter a report by phone' }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByRole('button', { name: 'Store the report' }).click()
+  await expect(dialog).toContainText('Nothing is entered yet.')
+  await dialog.getByLabel('Came out, mL').fill('6000')
+  await dialog.getByLabel('Pain, 0 to 10').fill('12')
+  await dialog.getByRole('button', { name: 'Store the report' }).click()
+  await expect(dialog).toContainText('From 0 to 10.')
+  await expect(dialog).toContainText('Over 5000 mL: mark that it is meant.')
+  await expectAccessible(page)
+  await dialog.getByLabel('Came out, mL').fill('310')
+  await dialog.getByLabel('Pain, 0 to 10').fill('3')
+  await dialog.getByLabel('none of these').check()
+  await dialog.getByLabel('In their words').fill('Slept badly.')
+  await dialog.getByRole('button', { name: 'Store the report' }).dblclick()
+  await expect(dialog).toBeHidden()
+  const reports = page.getByRole('region', { name: 'Reports' })
+  await expect(reports).toContainText('310 mL')
+  await expect(reports).toContainText('entered by R. Okafor')
+  await expect(reports.getByRole('article')).toHaveCount(1)
+
+  await reports.getByRole('button', { name: /^Correct/ }).click()
+  await expect(dialog.getByLabel('Came out, mL')).toHaveValue('310')
+  await dialog.getByLabel('Came out, mL').fill('130')
+  await dialog.getByRole('button', { name: 'Store the correction' }).click()
+  await expect(reports.locator('del').first()).toContainText('310 mL')
+  await expect(reports).toContainText('130 mL')
+
+  await expect(page.getByRole('img', { name: /Timeline/ }).locator('canvas')).toBeVisible()
+  await page.getByRole('button', { name: 'table', exact: true }).click()
+  await expect(page.getByRole('region', { name: 'Timeline as a table' })).toContainText('3 of 10')
+  await expectAccessible(page)
+})
+
+test('an event, other orders and a new link are recorded', async ({ page, server }) => {
+  const { patientId } = await enrolPerson(server, 'Bramwell Sixpence (invented)')
+  await signIn(page, server, 'nurse')
+  await page.goto(`/patients/${patientId}`)
+  const dialog = page.getByRole('dialog')
+
+  await page.getByRole('button', { name: 'Record an event' }).click()
+  await dialog.getByRole('button', { name: 'Record the event' }).click()
+  await expect(dialog).toContainText('Say what was done.')
+  await dialog.getByLabel('Position checked').check()
+  await dialog.getByRole('button', { name: 'Record the event' }).click()
+  await expect(page.getByText('The event is recorded.')).toBeVisible()
+
+  await page.getByRole('button', { name: 'Change orders' }).click()
+  await dialog.getByLabel('Flush every, hours').fill('12')
+  await dialog.getByRole('button', { name: 'Change the orders' }).click()
+  await expect(dialog).toContainText('Say why')
+  await dialog.getByLabel('Why').fill('Stiff flushes.')
+  await dialog.getByRole('button', { name: 'Change the orders' }).click()
+  await expect(page.getByText('The orders are changed.')).toBeVisible()
+  await expect(page.getByRole('region', { name: 'Call sheet' })).toContainText('Flush 10 mL every 12 h')
+
+  await page.getByRole('button', { name: 'New check-in link' }).click()
+  await dialog.getByRole('button', { name: 'Make a new link' }).click()
+  await expect(dialog.getByLabel('Check-in link')).toHaveValue(/\/check-in#/)
+  await expectAccessible(page)
+})
+
+test('holds at 320 px and in the dark, says what it is, and names nobody in its title', async ({
+  page,
+  server,
+}) => {
+  await signIn(page, server, 'coordinator')
+  await page.locator('[data-row-link]').first().click()
+  await expect(page.getByRole('heading', { name: 'Call sheet' })).toBeVisible()
+  await expect(page.getByText(/Decision support, not a diagnosis/)).toBeVisible()
+  await expect(page).toHaveTitle('Patient · Outflow Round')
+  expect(await (await page.request.get(page.url())).text()).not.toMatch(/ style="/)
+  await expect(page.getByRole('button', { name: 'Change orders' })).toHaveCount(0)
+  await expectAccessible(page)
+  await page.emulateMedia({ colorScheme: 'dark' })
+  await page.setViewportSize({ width: 320, height: 640 })
+  await expectAccessible(page)
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320)
+})
+
+test.describe('a patient who is not there', () => {
+  test.use({ expectedErrors: [/404/] })
+  test('is a page that says so', async ({ page, server }) => {
+    await signIn(page, server, 'nurse')
+    await page.goto('/patients/nobody')
+    await expect(page.getByRole('heading', { name: 'There is no such page' })).toBeVisible()
+    await expectAccessible(page)
+  })
+})
