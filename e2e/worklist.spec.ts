@@ -41,7 +41,7 @@ test.describe('two nurses', () => {
     await phoneIn(sender, patientId)
 
     const row = rowOf(page, patientId)
-    await expect(row).toBeVisible({ timeout: 2000 })
+    await expect(row).toBeVisible({ timeout: 10_000 })
     await expect(row).toContainText('now')
     await expect(row).toContainText('At once')
     await expect(row).toContainText('Temperature 38.6 °C')
@@ -50,7 +50,7 @@ test.describe('two nurses', () => {
     await page.keyboard.press('Space')
     await expect(row).toContainText(/you · \d+ min/)
     await expect(row.getByRole('link')).toBeFocused()
-    await expect(rowOf(second, patientId)).toContainText(/Okafor.* · \d+ min/, { timeout: 2000 })
+    await expect(rowOf(second, patientId)).toContainText(/Okafor.* · \d+ min/, { timeout: 10_000 })
     await expect(rowOf(second, patientId).getByRole('button', { name: /take/i })).toHaveCount(0)
     await rowOf(second, patientId).getByRole('link').focus()
     await second.keyboard.press('Space')
@@ -110,7 +110,7 @@ test('the charge nurse takes a row over, for a reason', async ({ page, server, o
   await charge.getByRole('dialog').getByLabel('Reason').fill('R. Okafor was called to theatre.')
   await charge.getByRole('dialog').getByRole('button', { name: 'Take over' }).click()
   await expect(rowOf(charge, patientId)).toContainText('you ·')
-  await expect(rowOf(page, patientId)).toContainText('Aldana', { timeout: 2000 })
+  await expect(rowOf(page, patientId)).toContainText('Aldana', { timeout: 10_000 })
 })
 
 test('the keyboard alone moves, finds and opens', async ({ page, server }) => {
