@@ -6,11 +6,35 @@ let lastMs = 0
 /** A report's parts often share one instant: the same text is parsed once. */
 export function ms(instant: string): number {
   if (instant !== lastText) {
-    lastMs = Date.parse(instant)
+    lastMs = parsed(instant)
     lastText = instant
   }
   return lastMs
 }
+
+const STORED_LENGTH = '2026-03-02T15:05:00.000Z'.length
+
+/**
+ * Reading instants is most of what an assessment costs, and nearly all of them stand in the one form in which they
+ * are stored: its digits are taken where they stand. Any other form is left to the language. The record's shape has
+ * been checked, so each text is an instant.
+ */
+function parsed(instant: string): number {
+  if (instant.length !== STORED_LENGTH || instant.charCodeAt(STORED_LENGTH - 1) !== 90 /* Z */)
+    return Date.parse(instant)
+  return Date.UTC(
+    two(instant, 0) * 100 + two(instant, 2),
+    two(instant, 5) - 1,
+    two(instant, 8),
+    two(instant, 11),
+    two(instant, 14),
+    two(instant, 17),
+    two(instant, 20) * 10 + digit(instant, 22),
+  )
+}
+
+const digit = (text: string, at: number) => text.charCodeAt(at) - 48
+const two = (text: string, at: number) => digit(text, at) * 10 + digit(text, at + 1)
 
 /** Puts what one report says on the list of each question; `tolerance` in ms is how far a clock may be ahead. */
 export function takeReport(

@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { prepare } from '../../../lib/rules/series/prepare.ts'
 import { ms } from '../../../lib/rules/series/take-report.ts'
@@ -11,6 +12,28 @@ describe('ms', () => {
     expect([ms('2026-03-02T08:05:00-07:00'), ms('1970-01-01T00:00:01Z'), ms('2026-03-02T15:05:00Z')]).toEqual(
       [1772463900000, 1000, 1772463900000],
     )
+  })
+})
+
+describe('ms, against the language', () => {
+  it('agrees on every instant in the stored form, from the year 100 on', () => {
+    const from = new Date('0100-01-01T00:00:00Z')
+    fc.assert(
+      fc.property(
+        fc.date({ min: from, max: new Date('9999-12-31T23:59:59.999Z'), noInvalidDate: true }),
+        (date) => {
+          expect(ms(date.toISOString())).toBe(date.getTime())
+        },
+      ),
+    )
+  })
+  it.each([
+    '2026-03-02T08:05:00-07:00',
+    '2026-03-02T15:05Z',
+    '2026-03-02T15:05:00.12Z',
+    '2026-03-02T15:05:00.1234567Z',
+  ])('and leaves %s to it', (text) => {
+    expect(ms(text)).toBe(Date.parse(text))
   })
 })
 
