@@ -36,5 +36,7 @@ const firstSteps = [
 /** @param {import('./server.mjs').Address} address */
 function exposure({ host }) {
   if (/^(127\.|localhost$|::1$)/.test(host)) return []
-  return [`It listens on ${host}: other machines can reach it. Put a TLS proxy before it and set BASE_URL.`]
+  return [
+    `It listens on ${host}: other machines can reach it. Put a TLS proxy before it and set OUTFLOW_URL.`,
+  ]
 }
