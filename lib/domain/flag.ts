@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Evidence, Finding } from './assessment.ts'
+import { Finding } from './assessment.ts'
 import { Instant } from './instant.ts'
 import { FindingCode, Nature, Urgency } from './words.ts'
 
@@ -56,5 +56,3 @@ export const FlagStep = z.strictObject({
   urgency: Urgency.exclude(['none']),
 })
 export type FlagStep = z.infer<typeof FlagStep>
-
-export const FlagEvidence = z.array(Evidence)
