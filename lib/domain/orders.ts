@@ -1,8 +1,9 @@
 import { z } from 'zod'
+import { OrderDetails } from './order-details.ts'
 import { Drain, Overrides, Plan } from './record.ts'
 
 const { logEveryHours, dressingEveryHours, flush, exchangeEveryDays } = Plan.shape
-const { course, drainage, bagCapacityMl, markMl, exchangeBookedFor } = Drain.shape
+const { course, drainage, bagCapacityMl, markMl } = Drain.shape
 const name = Overrides.shape
 
 /**
@@ -20,7 +21,7 @@ export const NewOrders = z.strictObject({
   drainage,
   bagCapacityMl,
   markMl,
-  exchangeBookedFor,
+  ...OrderDetails.shape,
   logEveryHours: logEveryHours.optional(),
   dressingEveryHours: dressingEveryHours.optional(),
   flush,

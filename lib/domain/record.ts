@@ -63,6 +63,7 @@ export const Drain = z.strictObject({
   removedAt: Instant.nullish(),
   cappedAt: Instant.nullish(),
   exchangeBookedFor: Instant.nullish(),
+  removalBookedFor: Instant.nullish(),
   bagCapacityMl: capacityMl.nullish(),
   markMl: capacityMl.nullish(),
   onlyKidney: yesNo.optional(),

@@ -17,6 +17,14 @@ export const Action = z.enum([
   'enrol',
   'change-orders',
   'record-staff-event',
+  'edit-patient',
+  'book-visit',
+  'end-follow-up',
+  'end-with-drain',
+  'keep-discharges',
+  'import-reports',
+  'edit-clinic',
+  'approve-text',
   'audit',
   'manage-staff',
 ])
@@ -30,13 +38,25 @@ const calling: readonly Action[] = [
   'enter-report',
   'enrol',
   'record-staff-event',
+  'edit-patient',
+  'book-visit',
+  'end-follow-up',
+  'keep-discharges',
+  'import-reports',
 ]
 const allowed: Readonly<Record<Role, readonly Action[]>> = {
   nurse: [...calling, 'change-orders'],
-  'charge-nurse': [...calling, 'change-orders', 'override-take'],
+  'charge-nurse': [...calling, 'change-orders', 'override-take', 'edit-clinic'],
   coordinator: calling,
-  physician: [...calling, 'change-orders', 'audit'],
-  administrator: ['manage-staff'],
+  physician: [
+    ...calling,
+    'change-orders',
+    'end-with-drain',
+    'edit-clinic',
+    'approve-text',
+    'audit',
+  ],
+  administrator: ['manage-staff', 'edit-clinic'],
 }
 
 /** Whether a role may do a thing. */

@@ -41,6 +41,8 @@ export const Submission = z
     dressings: z.array(Dressing).max(50, 'accepted: at most 50 dressing changes in one report').optional(),
     symptoms: Symptoms.nullish(),
     supersedes: z.string().nullish(),
+    /** The idempotency key under which the report that this corrects was sent: a phone without a network knows no id yet. */
+    supersedesKey: z.string().nullish(),
     /** The reporter's own words. Kept and shown; the rules do not read it. */
     note: z.string().max(NOTE_MAX, `accepted: at most ${NOTE_MAX} characters`).nullish(),
   })

@@ -75,7 +75,7 @@ function amended(
   orders: NewOrders,
   set: { by: string; at: string; why: string },
 ): CarePlan {
-  const { course, drainage, exchangeBookedFor: booked, flush } = orders
+  const { course, drainage, flush } = orders
   const kept = <T>(wanted: T | undefined, earlier: T): T => (wanted === undefined ? earlier : wanted)
   return {
     drainId: before.drainId,
@@ -86,7 +86,10 @@ function amended(
     drainage: kept(drainage, before.drainage),
     bagCapacityMl: kept(orders.bagCapacityMl, before.bagCapacityMl),
     markMl: kept(orders.markMl, before.markMl),
-    exchangeBookedFor: booked ? stored(booked) : kept(booked, before.exchangeBookedFor),
+    vessel: kept(orders.vessel, before.vessel),
+    flushAt: kept(orders.flushAt, before.flushAt),
+    dressingType: kept(orders.dressingType, before.dressingType),
+    removalPlan: kept(orders.removalPlan, before.removalPlan),
     logEveryHours: kept(orders.logEveryHours, before.logEveryHours),
     dressingEveryHours: kept(orders.dressingEveryHours, before.dressingEveryHours),
     flushVolumeMl: flush === undefined ? before.flushVolumeMl : (flush?.volumeMl ?? null),

@@ -57,7 +57,7 @@ export async function enrolWithin(tx: Tx, staff: StaffMember, body: unknown, now
   const patientId = newId()
   const recordedAt = stored(now)
   const recorded: Recorded = { clinicId, patientId, recordedAt, recordedBy: staff.id }
-  const { drains, enrolledAt, ...rest } = person
+  const { drains, enrolledAt, notSameAs: _looked, discharge: _discharge, ...rest } = person
   await addPatient(
     tx,
     {
@@ -69,7 +69,9 @@ export async function enrolWithin(tx: Tx, staff: StaffMember, body: unknown, now
       interpreter: rest.interpreter ?? false,
       usual: rest.usual ?? null,
       enrolledAt: stored(enrolledAt ?? now),
+      profile: rest.profile ?? null,
       followUpEndedAt: null,
+      followUpEnd: null,
     },
     recordedAt,
     staff.id,
@@ -91,7 +93,7 @@ export async function enrolWithin(tx: Tx, staff: StaffMember, body: unknown, now
 
 async function addOrdered(tx: Tx, drain: NewDrain, ordinal: number, recorded: Recorded): Promise<void> {
   const id = newId()
-  const { plan, cappedAt, placedAt, exchangeBookedFor } = drain
+  const { plan, cappedAt, placedAt } = drain
   await addDrain(
     tx,
     {
@@ -101,6 +103,7 @@ async function addOrdered(tx: Tx, drain: NewDrain, ordinal: number, recorded: Re
       kind: drain.kind,
       side: drain.side ?? null,
       frenchSize: drain.frenchSize ?? null,
+      lengthMarkCm: drain.lengthMarkCm ?? null,
       placedAt: stored(placedAt),
       cappedAt: cappedAt ? stored(cappedAt) : null,
       onlyKidney: drain.onlyKidney ?? false,
@@ -121,7 +124,10 @@ async function addOrdered(tx: Tx, drain: NewDrain, ordinal: number, recorded: Re
       drainage: drain.drainage ?? null,
       bagCapacityMl: drain.bagCapacityMl ?? null,
       markMl: drain.markMl ?? null,
-      exchangeBookedFor: exchangeBookedFor ? stored(exchangeBookedFor) : null,
+      vessel: drain.vessel ?? null,
+      flushAt: drain.flushAt ?? null,
+      dressingType: drain.dressingType ?? null,
+      removalPlan: drain.removalPlan ?? null,
       logEveryHours: plan.logEveryHours,
       dressingEveryHours: plan.dressingEveryHours,
       flushVolumeMl: plan.flush?.volumeMl ?? null,

@@ -1,6 +1,8 @@
 import { z } from 'zod'
 import { Instant } from '../domain/instant.ts'
+import { ClockTime } from '../domain/clock-time.ts'
 import { Overrides } from '../domain/record.ts'
+import { Vessel } from '../domain/vessel.ts'
 import { Course, Drainage } from '../domain/words.ts'
 import type { Tx } from './client.ts'
 import type { Recorded } from './drains.ts'
@@ -21,12 +23,15 @@ export const CarePlan = z.object({
   drainage: Drainage.nullable(),
   bagCapacityMl: z.number().nullable(),
   markMl: z.number().nullable(),
-  exchangeBookedFor: Instant.nullable(),
+  vessel: Vessel.nullable(),
   logEveryHours: z.number(),
   dressingEveryHours: z.number(),
   flushVolumeMl: z.number().nullable(),
   flushEveryHours: z.number().nullable(),
   exchangeEveryDays: z.number().nullable(),
+  flushAt: json(z.array(ClockTime)).nullable(),
+  dressingType: z.string().nullable(),
+  removalPlan: z.string().nullable(),
   overrides: json(OverrideLog).nullable(),
 })
 export type CarePlan = z.infer<typeof CarePlan>
@@ -44,5 +49,6 @@ export const plansOf = (tx: Tx, patientId: string, until: string): Promise<Rows<
 /** Adds a version. A version is never changed: what was ordered before stays as it was. */
 export async function addPlan(tx: Tx, plan: CarePlan, recorded: Recorded): Promise<void> {
   const overrides = plan.overrides ? JSON.stringify(plan.overrides) : null
-  await tx.carePlan.create({ data: { id: newId(), ...plan, overrides, ...recorded } })
+  const flushAt = plan.flushAt ? JSON.stringify(plan.flushAt) : null
+  await tx.carePlan.create({ data: { id: newId(), ...plan, overrides, flushAt, ...recorded } })
 }

@@ -11,6 +11,7 @@ export const StoredDrain = z.object({
   kind: DrainKind,
   side: Side.nullable(),
   frenchSize: z.number().nullable(),
+  lengthMarkCm: z.number().nullable(),
   placedAt: Instant,
   cappedAt: Instant.nullable(),
   onlyKidney: Bit,

@@ -1,5 +1,7 @@
 import { z } from 'zod'
 import { Instant, LocalDate, TimeZone } from '../domain/instant.ts'
+import { EndReason } from '../domain/follow-up.ts'
+import { Profile } from '../domain/profile.ts'
 import { Usual } from '../domain/record.ts'
 import type { Tx } from './client.ts'
 import { Bit, json, rowOf, sql } from './rows.ts'
@@ -16,7 +18,9 @@ export const Patient = z.object({
   interpreter: Bit,
   enrolledAt: Instant,
   usual: json(Usual).nullable(),
+  profile: json(Profile).nullable(),
   followUpEndedAt: Instant.nullable(),
+  followUpEnd: EndReason.nullable(),
 })
 export type Patient = z.infer<typeof Patient>
 
@@ -43,5 +47,6 @@ export async function addPatient(
   recordedBy: string,
 ): Promise<void> {
   const usual = patient.usual ? JSON.stringify(patient.usual) : null
-  await tx.patient.create({ data: { ...patient, usual, recordedAt, recordedBy } })
+  const profile = patient.profile ? JSON.stringify(patient.profile) : null
+  await tx.patient.create({ data: { ...patient, usual, profile, recordedAt, recordedBy } })
 }

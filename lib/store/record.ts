@@ -117,7 +117,7 @@ export async function composeRecord(tx: Tx, patientId: string, now: Date): Promi
 const byReport = <T extends { reportId: string }>(rows: T[]) => grouped(rows, (row) => row.reportId)
 
 function withOrders(drain: StoredDrain, plan: CarePlan): PatientRecord['drains'][number] {
-  const { ordinal: _order, label: _label, frenchSize: _size, ...fixed } = drain
+  const { ordinal: _order, label: _label, frenchSize: _size, lengthMarkCm: _length, ...fixed } = drain
   const { flushVolumeMl, flushEveryHours } = plan
   const overrides = Object.entries(plan.overrides ?? {}).map(([name, set]) => [name, set.value])
   return {
@@ -126,7 +126,6 @@ function withOrders(drain: StoredDrain, plan: CarePlan): PatientRecord['drains']
     drainage: plan.drainage ?? undefined,
     bagCapacityMl: plan.bagCapacityMl,
     markMl: plan.markMl,
-    exchangeBookedFor: plan.exchangeBookedFor,
     plan: {
       logEveryHours: plan.logEveryHours,
       dressingEveryHours: plan.dressingEveryHours,
