@@ -41,6 +41,7 @@ test('the answer is lost on its way: the same report goes again and is one repor
 
   const keys: (string | undefined)[] = []
   await page.route('**/api/check-in', async (route) => {
+    if (route.request().method() !== 'POST') return route.continue()
     keys.push(route.request().headers()['idempotency-key'])
     if (keys.length > 1) return route.continue()
     await route.fetch() // the clinic has it
@@ -109,7 +110,7 @@ test('a danger answer has its advice without a network, and goes with what was f
   await next(page)
   await screen(page, 'Do this now')
   await expect(page.getByText('Go to the nearest emergency department now.')).toBeVisible()
-  await page.getByRole('button', { name: 'Tell the clinic' }).click()
+  await page.getByRole('button', { name: 'Stop here' }).click()
   await screen(page, 'Not sent yet')
   await expect(page.getByText('Do not push the tube back in.')).toBeVisible()
   await context.setOffline(false)
@@ -163,13 +164,15 @@ test('an unknown link and one that was taken back read alike', async ({ page, se
   const person = await enrolPerson(server, 'Petra Vance-Ludlow (invented)')
   await person.revokeLinks()
   const words: (string | null)[] = []
-  for (const link of [person.link, `${server.origin}/check-in#no-such-token`, `${server.origin}/check-in`]) {
+  for (const link of [person.link, person.link.replace(/#.*/, '#no-such-token')]) {
     await page.goto(link)
     await screen(page, 'This link does not open a check-in')
-    expect(page.url()).toBe(`${server.origin}/check-in`)
+    expect(page.url()).not.toContain('#')
     words.push(await page.locator('main').textContent())
     await page.goto('about:blank')
   }
   expect(new Set(words).size).toBe(1)
   expect(words[0]).toContain('call your clinic')
+  await page.goto('/check-in')
+  await screen(page, 'This link does not open a check-in')
 })

@@ -1,22 +1,43 @@
 'use client'
 
 import { useEffect } from 'react'
-import { sayWhen } from './answers/times.ts'
-import { Form } from './form/form.tsx'
+import type { CheckInView } from '@/lib/domain/check-in.ts'
+import { languages } from '@/lib/domain/languages.ts'
 import { CallBar } from './parts/call-bar.tsx'
-import { ClosedScreen, ElsewhereScreen, ResumeScreen, UnreachableScreen } from './screens/plain-screens.tsx'
-import { ReceiptScreen } from './screens/receipt-screen.tsx'
-import { WaitingScreen } from './screens/waiting-screen.tsx'
+import { Footer } from './parts/footer.tsx'
+import { LanguageSwitch } from './parts/language-switch.tsx'
+import { Notices } from './parts/notices.tsx'
+import { OpenNow } from './parts/open-now.tsx'
+import { useLanguageChoice } from './spoken.tsx'
+import { Stage } from './stage.tsx'
+import { useNow } from './visit/use-now.ts'
 import { useOneTap } from './visit/use-one-tap.ts'
 import { useVisit } from './visit/use-visit.ts'
-import { say } from './words/say.ts'
+import { useWorker } from './visit/use-worker.ts'
+import { useSay } from './words/say.tsx'
+
+type Props = {
+  /** As the server knows it from the address or the session, before anything has run here. */
+  clinic: CheckInView['clinic'] | null
+  at: string
+  build: string
+}
 
 /** The check-in of one person, from their link to the receipt. */
-export function CheckIn() {
+export function CheckIn({ clinic: front, at, build }: Props) {
+  const say = useSay()
   const visit = useVisit()
+  const { language, suggest } = useLanguageChoice()
+  const { phase, view } = visit
+  const now = useNow(at, visit.clock)
+  const clinic = view?.clinic ?? front
   useOneTap()
-  const { phase } = visit
-  const view = 'view' in phase ? phase.view : null
+  useWorker(phase.name !== 'opening', build)
+
+  const own = view?.patient.language
+  useEffect(() => {
+    if (own) suggest(own)
+  }, [own, suggest])
 
   // A new state begins at its heading; the first screen after opening does not take the focus.
   useEffect(() => {
@@ -26,77 +47,22 @@ export function CheckIn() {
   }, [phase.name])
 
   return (
-    <>
-      {view ? (
-        <p className="whose">
-          {say.hello(view.patient.firstName)} · {view.clinic.name}
-          {view.clinic.demo ? <span>{say.demo}</span> : null}
-        </p>
-      ) : (
-        <p className="whose">{say.clinicNumber}</p>
-      )}
-      <Now visit={visit} />
-      {view ? <CallBar clinic={view.clinic} /> : null}
-    </>
+    <main className="check-in" lang={language} dir={languages[language].dir} data-build={build}>
+      <LanguageSwitch />
+      {clinic ? null : <p className="emergency">{say('emergency')}</p>}
+      <p className="whose">
+        {view ? `${say('hello', { name: view.patient.firstName })} · ` : null}
+        {clinic ? clinic.name : say('clinicNumber')}
+        {clinic?.demo ? <span>{say('demo')}</span> : null}
+      </p>
+      <noscript>
+        <p>{say('noScript')}</p>
+      </noscript>
+      {phase.name === 'form' || !clinic ? null : <OpenNow clinic={clinic} now={now} />}
+      <Notices visit={visit} />
+      <Stage visit={visit} now={now} />
+      <Footer visit={visit} />
+      {clinic ? <CallBar clinic={clinic} /> : null}
+    </main>
   )
-}
-
-function Now({ visit }: { visit: ReturnType<typeof useVisit> }) {
-  const { phase, clock } = visit
-  switch (phase.name) {
-    case 'opening':
-      return (
-        <p role="status" className="opening">
-          {say.opening}
-        </p>
-      )
-    case 'closed':
-      return <ClosedScreen />
-    case 'unreachable':
-      return <UnreachableScreen waits={phase.waits} onTry={visit.tryAgain} />
-    case 'resume':
-      return (
-        <ResumeScreen
-          begun={sayWhen(phase.draft.startedAt, clock.now())}
-          onResume={() => visit.goOn(phase.view, phase.draft)}
-          onStartAgain={() => void visit.startNew(phase.view)}
-        />
-      )
-    case 'form':
-      return (
-        <Form
-          key={`${phase.draft.key} ${phase.draft.savedAt}`}
-          view={phase.view}
-          start={phase.draft}
-          faults={phase.faults}
-          visit={visit}
-        />
-      )
-    case 'waiting':
-      return (
-        <WaitingScreen
-          view={phase.view}
-          report={phase.report}
-          why={phase.why}
-          lasting={visit.lasting()}
-          onTry={visit.tryAgain}
-        />
-      )
-    case 'receipt':
-      return (
-        <ReceiptScreen
-          receipt={phase.receipt}
-          now={clock.now()}
-          onAnother={() => void visit.startNew(phase.view)}
-        />
-      )
-    case 'sent-elsewhere':
-      return (
-        <ElsewhereScreen
-          when={sayWhen(phase.sent.receivedAt, clock.now())}
-          receipt={phase.sent.receipt}
-          onAnother={() => void visit.startNew(phase.view)}
-        />
-      )
-  }
 }

@@ -1,21 +1,13 @@
-import { CheckIn } from './check-in.tsx'
-import { say } from './words/say.ts'
+import { headers } from 'next/headers'
+import { sessionInCookie } from '@/lib/http/check-in-cookie.ts'
+import { clinicOfSession } from '@/lib/intake/index.ts'
+import { CheckInPage } from './check-in-page.tsx'
 
-/**
- * The page behind a personal link. What matters most needs no script: whom to call. The link's token is in
- * the fragment, which no server sees, so the clinic's own numbers come with the first answer.
- */
-export default function CheckInPage() {
-  return (
-    <main className="check-in">
-      <p className="emergency">{say.emergency}</p>
-      <noscript>
-        <p>{say.noScript}</p>
-      </noscript>
-      <CheckIn />
-      <footer>
-        <p>{say.ownClinicFirst}</p>
-      </footer>
-    </main>
-  )
+type Props = { searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+/** The installed page, and links of old: whose it is says the session alone. */
+export default async function InstalledPage({ searchParams }: Props) {
+  const session = sessionInCookie(await headers())
+  const clinic = session ? await clinicOfSession(session) : null
+  return <CheckInPage clinic={clinic} asked={(await searchParams).language} />
 }

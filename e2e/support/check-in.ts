@@ -39,9 +39,12 @@ export async function answerAll(page: Page, { ml = '390', temperature = '37.1' }
   await answerTube(page)
   await page.getByLabel('I measured it').check()
   await page.getByLabel('How much?').fill(ml)
+  // Asked once on a phone, then remembered.
+  const oneTime = page.getByLabel('One time', { exact: true })
+  if (await oneTime.isVisible()) await oneTime.check()
   await page.getByLabel('Yellow').check()
   await next(page)
-  await screen(page, /Flush/)
+  await agree(page, /Flush/)
   await within(page, /Did you flush/)
     .getByLabel('Yes')
     .check()
@@ -62,6 +65,39 @@ export async function answerAll(page: Page, { ml = '390', temperature = '37.1' }
   await page.getByLabel('2', { exact: true }).check()
   await next(page)
 }
+
+/** The unit is asked about on the first readings of a drain, an unusual value each time: yes, it is meant. */
+export async function agree(page: Page, then: RegExp) {
+  const heading = page.getByRole('heading', { level: 1, name: then })
+  const yes = page.getByRole('button', { name: /^Yes, / }).first()
+  await expect(heading.or(yes).first()).toBeVisible()
+  if (await yes.isVisible()) await yes.click()
+  await screen(page, then)
+}
+
+/** The page and all its parts are on the phone: from here on it opens without a network. */
+export async function untilKept(page: Page) {
+  await expect
+    .poll(() =>
+      page.evaluate(async () => {
+        const path = window.location.pathname
+        return Boolean(navigator.serviceWorker.controller && (await caches.match(path)))
+      }),
+    )
+    .toBe(true)
+}
+
+/** One whole report, up to the moment after 'send'. */
+export async function report(page: Page, ml: string) {
+  await screen(page, 'How do you feel?')
+  await answerAll(page, { ml })
+  await screen(page, 'Is this right?')
+  await send(page).click()
+}
+
+/** What waits on this phone, as the page lists it. */
+export const waitingList = (page: Page) =>
+  page.getByRole('region', { name: 'Waiting on this phone' }).getByRole('listitem')
 
 export async function answerTube(page: Page) {
   await screen(page, /The tube: left kidney/)

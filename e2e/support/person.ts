@@ -24,6 +24,8 @@ export type Person = {
   /** A further link, and the end of all of them, as a nurse gives them. */
   newLink(): Promise<string>
   revokeLinks(): Promise<void>
+  /** A code that renews a link, as a nurse reads it out. */
+  renewalCode(): Promise<string>
   /** The person's reports as the clinic has them. */
   reports(): Promise<Report[]>
 }
@@ -51,6 +53,7 @@ export async function enrolPerson(
     link: whole(link),
     newLink: async () => whole((await ask('POST', `${door}/link`)).link),
     revokeLinks: () => ask('DELETE', `${door}/link`),
+    renewalCode: async () => (await ask('POST', `${door}/link/code`)).code,
     reports: async () => (await ask('GET', door)).record.reports,
   }
 }

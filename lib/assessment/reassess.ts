@@ -1,5 +1,6 @@
 import type { Assessment } from '../domain/assessment.ts'
 import type { FlagStep } from '../domain/flag.ts'
+import { planReminder } from '../notify/reminders.ts'
 import { assess } from '../rules/assess.ts'
 import { addSteps, type KeptFlag, livingFlagsOf, saveFlags } from '../store/flags.ts'
 import type { Tx } from '../store/index.ts'
@@ -36,11 +37,16 @@ export async function reassess(tx: Tx, patientId: string, now: Date, ready?: Com
   await saveState(tx, patient.clinicId, patientId, {
     assessment,
     drains: rowDrains(record, assessment, drains),
-    nextCheckAt: earliestAfter(at, [assessment.nextCheckAt, promised, ...waits([...living.values()])]),
+    // Once follow-up has ended the sweep passes by: only a report brings such a patient back.
+    nextCheckAt:
+      patient.followUpEndedAt === null
+        ? earliestAfter(at, [assessment.nextCheckAt, promised, ...waits([...living.values()])])
+        : null,
     lastHeardAt: heard?.receivedAt ?? null,
     lastHeardFrom: heard?.reporter ?? null,
     unreadable: [...unreadable, ...before.unreadable],
   })
+  await planReminder(tx, composed, now)
   return assessment
 }
 

@@ -1,4 +1,5 @@
 import { queryOptions } from '@tanstack/react-query'
+import { DischargeList } from '../domain/discharge.ts'
 import { PatientPage } from '../domain/patient-page.ts'
 import { Worklist } from '../domain/worklist.ts'
 import { ask } from './ask.ts'
@@ -22,5 +23,11 @@ export const patientQuery = (id: string) =>
     refetchInterval: 5 * EVERY_MS,
     staleTime: 5_000,
   })
+
+export const dischargesQuery = queryOptions({
+  queryKey: ['discharges'],
+  queryFn: ({ signal }) => ask('/api/discharges', DischargeList, { signal }),
+  staleTime: 5_000,
+})
 
 export { patientDoor }

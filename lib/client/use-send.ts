@@ -9,13 +9,21 @@ export type SendFault = { text: string; fields: { field: string; message: string
 
 /**
  * Sends what a form holds, with a key made once for the form as it was opened: a second press, or a try after
- * no answer, stores nothing twice. What hangs on the patient is read again afterwards.
+ * no answer, stores nothing twice. What hangs on the patient is read again afterwards. A form that outlives a
+ * reload brings the key that it keeps.
  */
-export function useSend<T>(door: string, answer: z.ZodType<T>, onSent: (value: T) => void) {
+export function useSend<T>(
+  door: string,
+  answer: z.ZodType<T>,
+  onSent: (value: T) => void,
+  kept?: string,
+  method: 'POST' | 'DELETE' = 'POST',
+) {
   const client = useQueryClient()
-  const [key] = useState(newKey)
+  const [made] = useState(newKey)
+  const key = kept ?? made
   const send = useMutation({
-    mutationFn: (body: unknown) => ask(door, answer, { method: 'POST', body, key }),
+    mutationFn: (body: unknown) => ask(door, answer, { method, body, key }),
     onSuccess: (value) => {
       onSent(value)
       void client.invalidateQueries()

@@ -1,5 +1,6 @@
 import { refusalOf } from '../http/problem.ts'
 import { closeSignInClient, closeStore } from '../store/index.ts'
+import { backupCommands } from './admin/backup.ts'
 import { checkCommands } from './admin/checks.ts'
 import { clinicCommands } from './admin/clinics.ts'
 import { type Command, optionsOf, usageOf } from './admin/command.ts'
@@ -7,7 +8,12 @@ import { staffCommands } from './admin/staff.ts'
 
 // `npm run admin -- COMMAND …`: exits 0 when all is well, 1 when a check found something, 2 on a wrong call.
 
-const commands: Record<string, Command> = { ...clinicCommands, ...staffCommands, ...checkCommands }
+const commands: Record<string, Command> = {
+  ...clinicCommands,
+  ...staffCommands,
+  ...checkCommands,
+  ...backupCommands,
+}
 
 const usage = () =>
   [

@@ -1,11 +1,12 @@
 import { parseArgs } from 'node:util'
 import { now } from '../clock.ts'
+import { measureCheckIn } from './bench/check-in.ts'
 import { ruleCount } from './bench/general-engine.ts'
 import { measure } from './bench/measure.ts'
 import type { Figure } from './evaluate/figures.ts'
 import { progressBar } from './evaluate/progress.ts'
 
-const usage = 'npm run bench -- [--rounds N] [--patients N] [--json]'
+const usage = 'npm run bench -- [--rounds N] [--patients N] [--visits N] [--rules-only] [--json]'
 
 function whole(text: string | undefined, otherwise: number, name: string): number {
   if (text === undefined) return otherwise
@@ -26,6 +27,7 @@ function asText(figures: readonly Figure[]): string {
     'A 90-day record of one nephrostomy with 4 readings a day; standing: with three findings for a month (or a week).',
     'Growth: 360 days against 30, of the record and of what stands. Processor time; in brackets the smallest and the largest round.',
     `sum: a loop that only parses the same instants and sums by local day. general engine: json-rules-engine, ${ruleCount} rules over ready facts.`,
+    'check-in: until the first question can be answered, on a slow phone (a quarter of the processor, 400 kbit/s, 400 ms).',
     ...lines,
   ].join('\n')
 }
@@ -35,6 +37,8 @@ try {
     options: {
       rounds: { type: 'string' },
       patients: { type: 'string' },
+      visits: { type: 'string' },
+      'rules-only': { type: 'boolean' },
       json: { type: 'boolean' },
       help: { type: 'boolean' },
     },
@@ -45,7 +49,11 @@ try {
     const patients = whole(values.patients, 10_000, 'patients')
     const size = { rounds, patients, warmUpMs: 400, roundMs: 120 }
     const progress = { panel: progressBar('panel', size.patients), turns: progressBar('turns', size.rounds) }
-    const figures = await measure(size, progress)
+    const visits = whole(values.visits, 3, 'visits')
+    const figures = [
+      ...(await measure(size, progress)),
+      ...(values['rules-only'] ? [] : await measureCheckIn(visits, progressBar('visits', visits))),
+    ]
     console.log(
       values.json ? JSON.stringify({ command: 'bench', at: now().toISOString(), figures }) : asText(figures),
     )

@@ -1,11 +1,14 @@
 import { addressTrouble, baseUrl } from '../access/base-url.ts'
+import { authSecret } from '../access/secret.ts'
 import { endAllStreams } from '../http/event-stream.ts'
 import { errorForLog, log } from '../http/log.ts'
-import { startDelivery } from '../notify/deliver.ts'
+import { startDelivery } from '../notify/delivery-timer.ts'
+import { startReminders } from '../notify/reminder-timer.ts'
+import { transportsSetUp } from '../notify/set-up.ts'
 import { startSweep } from '../worklist/index.ts'
 import { noteHeads } from './note-heads.ts'
 
-/** What runs in the server's process beside the requests: the sweep and the delivery of letters. */
+/** What runs in the server's process beside the requests: the sweep, the reminders and the delivery of letters. */
 export function startServing(): void {
   const trouble = addressTrouble()
   if (trouble) log.warn(trouble)
@@ -13,7 +16,18 @@ export function startServing(): void {
   startSweep((error, patientId) =>
     log.error({ patientId, error: errorForLog(error) }, 'the sweep met an error'),
   )
-  const house = { origin: baseUrl().origin, onCall: process.env.OUTFLOW_ONCALL_EMAIL ?? null }
+  startReminders((error, patientId) =>
+    log.error({ patientId, error: errorForLog(error) }, 'a reminder could not be given'),
+  )
+  if (process.env.OUTFLOW_WEBHOOK_URL) {
+    const { gatewayTrouble } = transportsSetUp()
+    if (gatewayTrouble) log.warn(`Text messages go nowhere: ${gatewayTrouble}.`)
+  }
+  const house = {
+    origin: baseUrl().origin,
+    onCall: process.env.OUTFLOW_ONCALL_EMAIL ?? null,
+    secret: authSecret(),
+  }
   startDelivery(house, (error, letterId) =>
     log.error({ letterId, error: errorForLog(error) }, 'a letter could not be sent'),
   )

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 
-/** The cases of advice, in the order in which they are to be read: the most urgent first. */
+/** The cases of advice, in the order in which they are to be read (advice-urgency.ts): the most urgent first. */
 export const AdviceName = z.enum([
   'emergency-symptoms',
   'bleeding-and-faint',
@@ -15,7 +15,9 @@ export const AdviceName = z.enum([
   'severe-pain',
   'leak',
   'large-volume-now',
+  'high-output',
   'large-volume',
+  'high-output-today',
   'flush-blocked',
   'pink-fluid',
   'cloudy-fluid',
@@ -36,3 +38,6 @@ export const AdviceText = z.strictObject({
   read: z.boolean(),
 })
 export type AdviceText = z.infer<typeof AdviceText>
+
+/** All texts in one language. */
+export type AdviceTexts = Readonly<Record<AdviceName, AdviceText>>

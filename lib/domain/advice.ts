@@ -1,27 +1,38 @@
-import { type AdviceCase, adviceTexts } from './advice-texts.ts'
+import type { AdviceName, AdviceTexts } from './advice-text.ts'
+import { adviceNames, adviceUrgency } from './advice-urgency.ts'
 import { isBiliary, isUrinary } from './kinds.ts'
 import { isLow } from './low-output.ts'
 import type { Advice, Submission } from './submission.ts'
-import type { Course, DrainKind } from './words.ts'
+import type { Appearance, Course, DrainKind } from './words.ts'
 
 /** What advice needs to know of a drain. `recent` holds earlier readings in any order; without it only the
- * report itself is judged. */
+ * report itself is judged. `placedAt` is of the newest tube. */
 export type AdviceDrain = {
   id: string
   kind: DrainKind
   course: Course
   capped: boolean
+  placedAt: string
+  usualAppearance: Appearance | null
   recent?: readonly { at: string; volumeMl: number | null }[]
 }
 
-/** Fever from here on, in °C (rule set 2026.1). */
-const FEVER_C = 38
-/** Pain that is severe from here on, and that matters beside a capped tube, of 10 (rule set 2026.1). */
-const SEVERE_PAIN = 7
+/** The person's thresholds, the words in the language of the page, and the time. */
+export type AdviceContext = {
+  limits: { feverC: number; severePain: number }
+  texts: AdviceTexts
+  now: string
+}
+
+/** Pain that matters beside a capped tube, of 10 (rule set 2026.1). */
 const CAPPED_PAIN = 4
 /** Pleural fluid in one reading, in mL (rule set 2026.1). */
 const PLEURAL_TODAY_ML = 1000
 const PLEURAL_NOW_ML = 1500
+/** How long after a tube was put in pink fluid is expected, and red fluid too in a bulb or pleural drain. */
+const PINK_EXPECTED_H = 48
+const RED_EXPECTED_H = 72
+const HOUR_MS = 3_600_000
 
 const EMERGENCY = new Set(['short-of-breath', 'chest-pain', 'fainted', 'confused', 'heavy-bleeding'])
 const BAD_DRESSING = new Set(['damp', 'soiled', 'loosened', 'off'])
@@ -35,60 +46,95 @@ const BAD_DRESSING = new Set(['damp', 'soiled', 'loosened', 'off'])
  * a low output, at the readings before it). It never names a disease, and it never says that all is well.
  * It is not the rules: those see the whole record and tell the nurse. Where the two differ it errs towards a call.
  *
- * @example adviceFor({ symptoms: { at, drains: [{ drain: 'd1', position: 'out' }] } }, drains)[0].urgency // 'emergency'
+ * @example adviceFor({ symptoms: { at, drains: [{ drain: 'd1', position: 'out' }] } }, drains, context)[0].urgency // 'emergency'
  */
-export function adviceFor(report: Submission, drains: readonly AdviceDrain[]): Advice[] {
-  const cases = new Set([...casesOfPerson(report), ...drains.flatMap((drain) => casesOfDrain(report, drain))])
+export const adviceFor = (
+  report: Submission,
+  drains: readonly AdviceDrain[],
+  context: AdviceContext,
+): Advice[] => adviceOf(casesOf(report, drains, context), context.texts)
+
+/** The same as the names of the texts, before any is left out beside a stronger one. */
+export const casesOf = (
+  report: Submission,
+  drains: readonly AdviceDrain[],
+  context: Omit<AdviceContext, 'texts'>,
+): AdviceName[] => [
+  ...casesOfPerson(report, context),
+  ...drains.flatMap((drain) => casesOfDrain(report, drain, context)),
+]
+
+/** Texts by their names as they are read: each once, none beside one that already sends further, in their order. */
+export function adviceOf(names: Iterable<AdviceName>, texts: AdviceTexts): Advice[] {
+  const cases = new Set(names)
   for (const [strong, weaker] of Object.entries(supersedes))
-    if (cases.has(strong as AdviceCase)) for (const name of weaker) cases.delete(name)
+    if (cases.has(strong as AdviceName)) for (const name of weaker) cases.delete(name)
   if (cases.size === 0) cases.add('keep-watching')
   cases.add('clinic-first')
-  return inOrder.filter((name) => cases.has(name)).map((name) => ({ ...adviceTexts[name] }))
+  return adviceNames
+    .filter((name) => cases.has(name))
+    .map((name) => ({ name, urgency: adviceUrgency[name], ...texts[name] }))
 }
 
 /** Where two texts would send a person to two places, only the more urgent one is said. */
-const supersedes: Partial<Record<AdviceCase, AdviceCase[]>> = {
+const supersedes: Partial<Record<AdviceName, AdviceName[]>> = {
   'blocked-and-infected': ['fever', 'not-draining', 'cap-failing', 'flush-blocked'],
   'bleeding-and-faint': ['bleeding', 'unwell'],
   'drain-out': ['leak', 'cap-failing'],
   'emergency-symptoms': ['unwell'],
   fever: ['cloudy-fluid', 'skin'],
+  'large-volume-now': ['large-volume'],
+  'high-output': ['high-output-today'],
 }
 
-/** The texts stand in their file in the order in which they are to be read: the most urgent first. */
-const inOrder = Object.keys(adviceTexts) as AdviceCase[]
+type Judged = Omit<AdviceContext, 'texts'>
 
-function casesOfPerson({ symptoms }: Submission): AdviceCase[] {
+function casesOfPerson({ symptoms }: Submission, { limits }: Judged): AdviceName[] {
   const general = symptoms?.general ?? []
   return when({
     'emergency-symptoms': general.some((symptom) => EMERGENCY.has(symptom)),
     unwell: general.includes('vomiting') || general.includes('dizzy'),
-    fever: isFeverish(symptoms),
-    'severe-pain': (symptoms?.pain ?? 0) >= SEVERE_PAIN,
+    fever: isFeverish(symptoms, limits.feverC),
+    'severe-pain': (symptoms?.pain ?? 0) >= limits.severePain,
   })
 }
 
-function casesOfDrain(report: Submission, drain: AdviceDrain): AdviceCase[] {
+function casesOfDrain(report: Submission, drain: AdviceDrain, { limits, now }: Judged): AdviceName[] {
   const mine = <T extends { drain: string }>(parts: T[] | undefined) =>
     (parts ?? []).filter((part) => part.drain === drain.id)
   const readings = mine(report.readings)
   const state = mine(report.symptoms?.drains)
   const dressings = mine(report.dressings)
   const general = report.symptoms?.general ?? []
+  const { recent = [] } = drain
 
-  const looks = (...words: string[]) => readings.some((reading) => words.includes(reading.appearance ?? ''))
+  /** Whether the fluid was said to look so, where that is neither usual for this drain nor expected of a new tube. */
+  const looks = (...words: Appearance[]) =>
+    readings.some(
+      ({ appearance, at }) =>
+        appearance != null &&
+        words.includes(appearance) &&
+        appearance !== drain.usualAppearance &&
+        !isExpected(appearance, at, drain),
+    )
   const skin = (...words: string[]) => dressings.some((dressing) => words.includes(dressing.skin ?? ''))
-  const largestMl = Math.max(0, ...readings.map((reading) => reading.volumeMl ?? 0))
+  const dayBefore = Date.parse(now) - 24 * HOUR_MS
+  const largestMl = Math.max(
+    0,
+    ...readings.map(({ volumeMl, at }) => (Date.parse(at) >= dayBefore ? (volumeMl ?? 0) : 0)),
+  )
 
   const out = state.some((part) => part.position === 'out')
   const moved = state.some((part) => part.position === 'moved')
   const leak = state.some((part) => part.leak === true)
   const flushBlocked = mine(report.flushes).some((flush) => flush.ease === 'blocked')
+  // What is typed in from last week's paper says nothing of now where a later reading has been sent.
+  const isNewest = !recent.some(({ at }) => readings.every((one) => Date.parse(one.at) < Date.parse(at)))
   // Little from a drain that should dwindle, or that is capped, is no alarm; 'not draining' is a person's own word.
-  const little = drain.course === 'steady' && !drain.capped && isLow(readings, drain.recent ?? [])
+  const little = drain.course === 'steady' && !drain.capped && isNewest && isLow(readings, recent)
   const notDraining = (!drain.capped && state.some((part) => part.draining === false)) || little
 
-  const feverish = isFeverish(report.symptoms)
+  const feverish = isFeverish(report.symptoms, limits.feverC)
   const disturbed = notDraining || leak || moved || out || flushBlocked || drain.capped
   const bloody = looks('red', 'clots')
   const pleural = drain.kind === 'pleural'
@@ -113,8 +159,16 @@ function casesOfDrain(report: Submission, drain: AdviceDrain): AdviceCase[] {
   })
 }
 
-const isFeverish = (symptoms: Submission['symptoms']): boolean =>
-  (symptoms?.temperatureC ?? 0) >= FEVER_C || symptoms?.chills === true
+/** Some blood is expected soon after a tube was put in, as in the rules. Clots never are. */
+function isExpected(appearance: Appearance, at: string, { kind, placedAt }: AdviceDrain): boolean {
+  const hours = (Date.parse(at) - Date.parse(placedAt)) / HOUR_MS
+  if (hours < 0 || (appearance !== 'pink' && appearance !== 'red')) return false
+  if (kind === 'bulb' || kind === 'pleural') return hours < RED_EXPECTED_H
+  return appearance === 'pink' && hours < PINK_EXPECTED_H
+}
 
-const when = (cases: Partial<Record<AdviceCase, boolean>>): AdviceCase[] =>
-  inOrder.filter((name) => cases[name] === true)
+const isFeverish = (symptoms: Submission['symptoms'], feverC: number): boolean =>
+  (symptoms?.temperatureC ?? 0) >= feverC || symptoms?.chills === true
+
+const when = (cases: Partial<Record<AdviceName, boolean>>): AdviceName[] =>
+  adviceNames.filter((name) => cases[name] === true)

@@ -1,10 +1,19 @@
 import type { DrainOutput } from './assessment.ts'
 import { callNext } from './call-next.ts'
+import { weighsOnCall, whomToCall } from './call-person.ts'
 import { callQuestions } from './call-questions.ts'
 import { capital } from './capital.ts'
 import { emphasis } from './emphasis.ts'
 import { isUrinary } from './kinds.ts'
-import { agreedLabels, easeLabels, findingLabels, kindLabels, outcomeLabels, sideLabels } from './labels.ts'
+import {
+  agreedLabels,
+  easeLabels,
+  endLabels,
+  findingLabels,
+  kindLabels,
+  outcomeLabels,
+  sideLabels,
+} from './labels.ts'
 import { clockTime, dayMonth, daysBetween, localDate, shortTimes, weekday, when } from './local-time.ts'
 import type { PatientPage } from './patient-page.ts'
 import type { Drain } from './record.ts'
@@ -44,6 +53,7 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
   const short = (text: string) => (isSameClock ? shortTimes(text, now, theirs) : text)
   return {
     situation: [
+      ...lateWord(page, now),
       ...notSaidAlready(clinical).map(({ finding, state, drain }) => {
         const [lead, rest] = emphasis(finding.says).map(short) as [string, string]
         return {
@@ -62,6 +72,22 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
     ask: [...new Set(standing.flatMap(({ code }) => callQuestions[code]))].slice(0, MOST_QUESTIONS),
     next: callNext(notSaidAlready(standing)),
   }
+}
+
+/** What is said first: that follow-up has ended, and that a word came all the same. */
+function lateWord({ followUp, lateWord, clinic }: PatientPage, now: number): CallSheet['situation'] {
+  const { endedAt, reason } = followUp
+  const ended =
+    endedAt !== null && reason !== null
+      ? [
+          {
+            lead: 'Follow-up has ended',
+            rest: ` ${when(endedAt, now, clinic.timeZone)}: ${endLabels[reason].toLowerCase()}.`,
+            owed: false,
+          },
+        ]
+      : []
+  return [...ended, ...(lateWord ? [{ lead: 'On the list', rest: `: ${lateWord}.`, owed: false }] : [])]
 }
 
 /** What is due, by name: it can wait for the end of the call. */
@@ -105,7 +131,13 @@ function drainLines(page: PatientPage, drain: Drain, now: number): string[] {
     `day ${day} (${dayMonth(localDate(since, zone))})`,
     drain.onlyKidney ? 'only kidney' : null,
     drain.drainage === 'internal-external' ? 'internal and external' : null,
-    drain.exchangeBookedFor ? `exchange booked ${dayMonth(localDate(drain.exchangeBookedFor, zone))}` : null,
+    ...page.visits
+      .filter(({ drain: of, state }) => of === drain.id && (state === 'requested' || state === 'booked'))
+      .map(({ kind, state, bookedFor }) =>
+        state === 'booked' && bookedFor
+          ? `${kind} booked ${dayMonth(localDate(bookedFor, zone))}`
+          : `${kind} requested`,
+      ),
   ]
   return [
     `${what.filter(Boolean).join(', ')}.`,
@@ -138,7 +170,10 @@ function personLines({ record, callbacks, patient, clinic }: PatientPage, now: n
     ? `Speaks ${patient.language}${patient.interpreter ? '; interpreter needed' : ''}.`
     : null
   const usual = record.usual?.pain ? `Usual pain ${record.usual.pain} of 10.` : null
-  return [call, language, usual].filter((text) => text !== null)
+  const { profile } = patient
+  return [call, language, whomToCall(profile), ...weighsOnCall(profile), usual].filter(
+    (text) => text !== null,
+  )
 }
 
 /** A date that is worked out, with how far it may be off. */

@@ -18,11 +18,17 @@ export const ResumeFollowUp = z.strictObject({
 })
 export type ResumeFollowUp = z.infer<typeof ResumeFollowUp>
 
-/** How a patient's follow-up stands. `undoAskedBy`: who asked to undo a death, until another confirms. */
+/**
+ * How a patient's follow-up stands. `undoAskedBy`: who asked to undo a death, and why, until another confirms;
+ * the id tells whoever reads whether it was they themselves.
+ */
 export const FollowUp = z.strictObject({
   endedAt: z.string().nullable(),
+  endedBy: z.string().nullable(),
   reason: EndReason.nullable(),
   why: z.string().nullable(),
   undoAskedBy: z.string().nullable(),
+  undoAskedById: z.string().nullable(),
+  undoWhy: z.string().nullable(),
 })
 export type FollowUp = z.infer<typeof FollowUp>

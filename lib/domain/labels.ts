@@ -1,7 +1,12 @@
 import type { Agreed, AttemptOutcome, SpokenTo } from './callback.ts'
 import type { FlagState, FlagStepKind } from './flag.ts'
+import type { EndReason } from './follow-up.ts'
+import type { MayDisclose } from './profile.ts'
+import type { Overrides } from './record.ts'
 import type { Role } from './staff.ts'
 import type { Reporter } from './submission.ts'
+import type { Vessel } from './vessel.ts'
+import type { VisitKind, VisitState } from './visit.ts'
 import type {
   Appearance,
   Confidence,
@@ -54,6 +59,36 @@ export const courseLabels: Labels<Course> = {
 export const drainageLabels: Labels<Drainage> = {
   external: 'External',
   'internal-external': 'Internal and external',
+}
+
+export const vesselLabels: Labels<Vessel> = { bag: 'Bag', bulb: 'Bulb', bottle: 'Bottle', cup: 'Cup' }
+export const discloseLabels: Labels<MayDisclose> = {
+  'call-back-only': 'only: please call back',
+  'clinic-name': 'that the clinic calls',
+  everything: 'everything',
+}
+
+export const visitLabels: Labels<VisitKind> = { exchange: 'Exchange', removal: 'Removal' }
+export const visitStateLabels: Labels<VisitState> = {
+  requested: 'requested',
+  booked: 'booked',
+  done: 'done',
+  cancelled: 'called off',
+}
+
+export const endLabels: Labels<EndReason> = {
+  removed: 'Every drain is out',
+  transferred: 'Transferred to another team',
+  died: 'Died',
+  declined: 'Declined follow-up',
+  'consent-withdrawn': 'Consent withdrawn',
+}
+
+export const thresholdLabels: Labels<keyof Overrides> = {
+  declineRatio: 'Call below, share of usual',
+  stoppedHours: 'Stopped after, hours',
+  feverC: 'Fever from, °C',
+  severePain: 'Severe pain from, of 10',
 }
 
 export const appearanceLabels: Labels<Appearance> = {

@@ -1,12 +1,45 @@
 import { z } from 'zod'
+import { AlikePatient } from './alike.ts'
 import { Assessment } from './assessment.ts'
 import { Callback } from './callback.ts'
 import { PageLimits } from './day-limit.ts'
 import { Flag, FlagStep } from './flag.ts'
+import { FollowUp } from './follow-up.ts'
 import { Instant, LocalDate, TimeZone } from './instant.ts'
-import { PatientRecord } from './record.ts'
+import { OrderDetails } from './order-details.ts'
+import { Profile } from './profile.ts'
+import { Overrides, PatientRecord } from './record.ts'
+import { Threshold } from './ruleset.ts'
 import { Reporter } from './submission.ts'
+import { Visit } from './visit.ts'
 import { Hold } from './worklist.ts'
+
+/** One version of a drain's orders: when it came into force, why, and what the rules do not read of it. */
+export const OrdersVersion = z.strictObject({
+  version: z.number(),
+  validFrom: Instant,
+  why: z.string().nullable(),
+  ...OrderDetails.required().shape,
+  /** This drain's own thresholds, each with who set it, when and why. */
+  overrides: z.array(
+    z.strictObject({
+      name: Overrides.keyof(),
+      value: z.number(),
+      by: z.string(),
+      at: Instant,
+      why: z.string(),
+    }),
+  ),
+})
+export type OrdersVersion = z.infer<typeof OrdersVersion>
+
+/** A visit with its newest step: who, when and why. */
+export const PageVisit = Visit.extend({
+  changedAt: Instant,
+  changedBy: z.string(),
+  why: z.string().nullable(),
+})
+export type PageVisit = z.infer<typeof PageVisit>
 
 /** All that the coordinator sees of one patient, in one answer. */
 export const PatientPage = z.strictObject({
@@ -20,13 +53,34 @@ export const PatientPage = z.strictObject({
     language: z.string().nullable(),
     interpreter: z.boolean(),
     timeZone: TimeZone,
+    /** Whom to call, and what weighs on a call; null where nobody was asked. */
+    profile: Profile.nullable(),
   }),
+  /** How follow-up stands: whether it has ended, and who asked to undo it. */
+  followUp: FollowUp,
+  /** Why the patient stands on the worklist although nothing was waited for any more; null where that is not so. */
+  lateWord: z.string().nullable(),
+  /** Other patients of the clinic with a like name and birth date: not to be taken for this one. */
+  alike: z.array(AlikePatient),
   clinic: z.strictObject({ id: z.string(), name: z.string(), timeZone: TimeZone, demo: z.boolean() }),
   /** Names of the drains as patient and team use them, and their sizes, by drain id. */
-  labels: z.record(z.string(), z.strictObject({ label: z.string(), frenchSize: z.number().nullable() })),
+  labels: z.record(
+    z.string(),
+    z.strictObject({
+      label: z.string(),
+      frenchSize: z.number().nullable(),
+      lengthMarkCm: z.number().nullable(),
+    }),
+  ),
   /** The record as the rules read it at this instant. */
   record: PatientRecord,
   assessment: Assessment,
+  /** What is ordered of each drain beyond what the rules read, by drain id; the version in force first. */
+  orders: z.record(z.string(), z.array(OrdersVersion)),
+  /** The thresholds that may be set for one drain: what the clinic's rule set says, and within what range. */
+  thresholds: z.record(Overrides.keyof(), Threshold.pick({ value: true, min: true, max: true, unit: true })),
+  /** Exchanges and removals, the latest changed first. */
+  visits: z.array(PageVisit),
   /** The levels that a chart draws beside the days. */
   limits: PageLimits,
   /** Who gave each report, and the reporter's own words, by report id. */

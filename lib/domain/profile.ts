@@ -46,6 +46,28 @@ export const Profile = z.strictObject({
 })
 export type Profile = z.infer<typeof Profile>
 
+/**
+ * What no single field of a profile can tell: who the contacts are, and whether a reminder has an address.
+ * Paths begin below the profile.
+ */
+export function profileFaults({ contacts, reminders }: Profile): { field: string; message: string }[] {
+  const faults: { field: string; message: string }[] = []
+  contacts.forEach(({ relation }, i) => {
+    if ((relation === 'self') !== (i === 0))
+      faults.push({
+        field: `contacts[${i}].relation`,
+        message:
+          i === 0 ? 'accepted: self, the first contact is the patient' : 'accepted: how they are related',
+      })
+  })
+  const [self] = contacts
+  if (reminders.channel === 'email' && !self?.email)
+    faults.push({ field: 'reminders.channel', message: 'accepted: email where the patient has an address' })
+  if (reminders.channel === 'gateway' && !self?.phone)
+    faults.push({ field: 'reminders.channel', message: 'accepted: gateway where the patient has a number' })
+  return faults
+}
+
 export const emptyProfile: Profile = {
   contacts: [],
   checkInLanguage: 'en',

@@ -48,14 +48,7 @@ const allowed: Readonly<Record<Role, readonly Action[]>> = {
   nurse: [...calling, 'change-orders'],
   'charge-nurse': [...calling, 'change-orders', 'override-take', 'edit-clinic'],
   coordinator: calling,
-  physician: [
-    ...calling,
-    'change-orders',
-    'end-with-drain',
-    'edit-clinic',
-    'approve-text',
-    'audit',
-  ],
+  physician: [...calling, 'change-orders', 'end-with-drain', 'edit-clinic', 'approve-text', 'audit'],
   administrator: ['manage-staff', 'edit-clinic'],
 }
 

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { AdviceName } from './advice-text.ts'
 import { NOTE_MAX, UNCONFIRMED_MAX_ML } from './limits.ts'
 import { Dressing, Flush, Reading, Symptoms } from './record.ts'
 
@@ -58,10 +59,13 @@ export const Submission = z
   })
 export type Submission = z.infer<typeof Submission>
 
-/** What the sender is told to do now, the most urgent first. `call` says whom. */
+/** One text that the sender reads, as it stood then: which one, in which version, and whether a qualified person read it. */
 export const Advice = z.strictObject({
+  name: AdviceName,
   urgency: z.enum(['emergency', 'call-now', 'call-today', 'information']),
   text: z.string(),
+  version: z.string(),
+  read: z.boolean(),
 })
 export type Advice = z.infer<typeof Advice>
 

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Day } from './assessment.ts'
 import { Flag } from './flag.ts'
+import { EndReason } from './follow-up.ts'
 import { Instant, LocalDate, TimeZone } from './instant.ts'
 import { Course, DrainKind, Side, Urgency } from './words.ts'
 
@@ -47,6 +48,12 @@ export const WorklistRow = z.strictObject({
   lastHeardAt: Instant.nullable(),
   lastHeardFrom: z.string().nullable(),
   hold: Hold.nullable(),
+  /** Why the row stands here although no flag, or none alone, put it there: a word that came too late. */
+  lookAgainWhy: z.string().nullable(),
+  /** Set where follow-up has ended; such a patient stands here only for a word that came afterwards. */
+  followUpEnd: EndReason.nullable(),
+  /** Another row of the list has a like name and birth date. */
+  nameAlert: z.boolean(),
   /** Attempts to call since the oldest standing flag opened, none of which reached anybody. */
   attempts: z.number(),
 })

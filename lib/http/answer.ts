@@ -21,19 +21,23 @@ export function withOurHeaders(response: Response): Response {
 }
 
 /** The one place where errors become problem documents. A refusal is an answer; anything else is logged, once. */
+export function problemFor(error: unknown, where: { method: string; path: string }): Problem {
+  const id = randomUUID()
+  const refusal = refusalOf(error)
+  if (refusal) return problemOf(refusal, id)
+  log.error({ id, ...where, error: errorForLog(error) }, 'a request failed')
+  return unforeseen(id)
+}
+
+/** The same as an answer. */
 export function answerError(
   error: unknown,
   where: { method: string; path: string },
   headers: HeadersInit = {},
 ): Response {
-  const id = randomUUID()
   const refusal = refusalOf(error)
-  if (!refusal) {
-    log.error({ id, ...where, error: errorForLog(error) }, 'a request failed')
-    return problemAnswer(unforeseen(id), headers)
-  }
   const more = refusal instanceof TooMany ? { 'Retry-After': String(refusal.seconds) } : undefined
-  return problemAnswer(problemOf(refusal, id), { ...Object.fromEntries(new Headers(headers)), ...more })
+  return problemAnswer(problemFor(error, where), { ...Object.fromEntries(new Headers(headers)), ...more })
 }
 
 function problemAnswer(problem: Problem, headers: HeadersInit): Response {

@@ -6,13 +6,21 @@ const NAME = '__Host-check-in'
 export const checkInCookie = (session: string, expiresAt: string): string =>
   `${NAME}=${session}; Path=/; Secure; HttpOnly; SameSite=Strict; Expires=${new Date(expiresAt).toUTCString()}`
 
+/** Takes the cookie back from a browser. */
+export const noCheckInCookie = (): string => `${NAME}=; Path=/; Secure; HttpOnly; SameSite=Strict; Max-Age=0`
+
+/** The session that a request's cookie names, or null. */
+export function sessionInCookie(headers: Headers): string | null {
+  const cookies = (headers.get('cookie') ?? '').split(';').map((cookie) => cookie.trim())
+  return cookies.find((cookie) => cookie.startsWith(`${NAME}=`))?.slice(NAME.length + 1) || null
+}
+
 /**
- * The session that a request's cookie names.
+ * The same, where there must be one.
  * @throws Refusal link-not-valid
  */
 export function checkInSessionOf(headers: Headers): string {
-  const cookies = (headers.get('cookie') ?? '').split(';').map((cookie) => cookie.trim())
-  const session = cookies.find((cookie) => cookie.startsWith(`${NAME}=`))?.slice(NAME.length + 1)
+  const session = sessionInCookie(headers)
   if (!session) throw new Refusal('link-not-valid', 'Open your personal link again.')
   return session
 }

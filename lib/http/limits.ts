@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { RateLimiterMemory } from 'rate-limiter-flexible'
 import { Refusal } from '../domain/problem.ts'
+import { refusalOf } from './problem.ts'
 
 const perMinute = Number(process.env.OUTFLOW_REPORTS_PER_MINUTE ?? 1200)
 const MINUTE = 60
@@ -14,7 +15,9 @@ const rules = {
   'reset-account': { points: 3, duration: 60 * MINUTE },
   'reset-address': { points: 20, duration: 60 * MINUTE },
   'set-password': { points: 30, duration: 15 * MINUTE },
-  'open-link': { points: 60, duration: MINUTE },
+  'open-link': { points: 300, duration: MINUTE },
+  /** Wrong tokens and codes from one address: slowed, then refused. */
+  'link-tries': { points: 20, duration: 15 * MINUTE },
   'check-in': { points: 60, duration: MINUTE },
   'system-unknown': { points: 30, duration: MINUTE },
   'system-reports': { points: perMinute, duration: MINUTE },
@@ -41,8 +44,13 @@ const counted = (key: string) => createHash('sha256').update(key).digest('base64
  * @throws Refusal too-many
  */
 export async function spend(limit: Limit, key: string): Promise<void> {
+  await count(limit, key)
+}
+
+/** The same, and says how many uses there were. */
+async function count(limit: Limit, key: string): Promise<number> {
   try {
-    await limiter(limit).consume(counted(key))
+    return (await limiter(limit).consume(counted(key))).consumedPoints
   } catch (error) {
     if (error instanceof Error) throw error
     const { msBeforeNext = 60_000, consumedPoints = 0 } = error as {
@@ -56,6 +64,41 @@ export async function spend(limit: Limit, key: string): Promise<void> {
 /** Gives a use back: what it was counted for turned out to be rightful. */
 export async function giveBack(limit: Limit, key: string): Promise<void> {
   await limiter(limit).reward(counted(key), 1)
+}
+
+/** From this many wrong tries on an answer waits: twice as long each time, up to the longest. */
+const SLOW_FROM = 5
+const FIRST_WAIT_MS = 250
+const LONGEST_WAIT_MS = 4000
+
+/** How long the answer to so many tries waits. */
+export const waitAfter = (tries: number): number =>
+  tries < SLOW_FROM ? 0 : Math.min(LONGEST_WAIT_MS, FIRST_WAIT_MS * 2 ** (tries - SLOW_FROM))
+
+const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms))
+
+/**
+ * Does what may turn out to be a guess: slowed where the same caller has guessed wrong before, refused after too
+ * many. Counted before it is tried, so that guesses at once cannot all slip through; only a wrong one stays counted.
+ * @throws Refusal too-many, and whatever `work` throws
+ */
+export async function guardGuess<T>(
+  limit: Limit,
+  key: string,
+  work: () => Promise<T>,
+  wait: (ms: number) => Promise<void> = pause,
+): Promise<T> {
+  const tries = await count(limit, key)
+  const ms = waitAfter(tries)
+  if (ms > 0) await wait(ms)
+  try {
+    const value = await work()
+    await giveBack(limit, key)
+    return value
+  } catch (error) {
+    if (refusalOf(error)?.kind !== 'link-not-valid') await giveBack(limit, key)
+    throw error
+  }
 }
 
 /** Forgets all counts: for tests. */

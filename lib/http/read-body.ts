@@ -1,5 +1,6 @@
 import { Refusal } from '../domain/problem.ts'
 import { BODY_MAX_BYTES } from '../domain/submission.ts'
+import { readBytes } from './read-bytes.ts'
 
 const tooLarge = () =>
   new Refusal('too-large', `The body has more than ${BODY_MAX_BYTES / 1024} KiB; accepted: at most that.`)
@@ -25,21 +26,9 @@ export async function readJson(request: Request): Promise<unknown> {
 }
 
 async function readText(request: Request): Promise<string> {
-  if (Number(request.headers.get('content-length')) > BODY_MAX_BYTES) throw tooLarge()
-  const pieces: Uint8Array[] = []
-  let bytes = 0
-  for (const reader = request.body?.getReader(); reader; ) {
-    const { done, value } = await reader.read()
-    if (done) break
-    bytes += value.byteLength
-    if (bytes > BODY_MAX_BYTES) {
-      await reader.cancel().catch(() => undefined)
-      throw tooLarge()
-    }
-    pieces.push(value)
-  }
+  const bytes = await readBytes(request, BODY_MAX_BYTES, tooLarge)
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(Buffer.concat(pieces))
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
   } catch {
     throw noJson('The body is not UTF-8.')
   }

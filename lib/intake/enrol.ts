@@ -2,29 +2,30 @@ import { recordAccess } from '../access/record.ts'
 import { reassess } from '../assessment/reassess.ts'
 import { now as clock } from '../clock.ts'
 import { Enrolment, type NewDrain } from '../domain/enrolment.ts'
-import { type Fault, Refusal } from '../domain/problem.ts'
+import type { PersonDetails } from '../domain/person.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { tell } from '../notify/bus.ts'
-import { overrideFaults } from '../rules/thresholds.ts'
 import { answerOnce } from '../store/answered.ts'
 import { addPlan } from '../store/care-plans.ts'
+import { settleByRecordNumber, settleDischarge } from '../store/discharges.ts'
 import { addDrain, type Recorded } from '../store/drains.ts'
 import { type Tx, write } from '../store/index.ts'
-import { addPatient, patientByRecordNumber } from '../store/patients.ts'
+import { addPatientVersion } from '../store/patient-versions.ts'
+import { addPatient } from '../store/patients.ts'
 import { newId, stored } from '../store/rows.ts'
+import { noteAlike } from './alike.ts'
+import { AlikeRefusal, refuseUnfit } from './enrol-faults.ts'
 import { addNewLink } from './links.ts'
 import { overrideLog } from './override-log.ts'
 import { parse } from './parse.ts'
-
-/** Youngest person that the rules are made for, in years. */
-const ADULT_YEARS = 18
+import { bookVisitWithin } from './visits.ts'
 
 /** `link` is the path of the check-in page with the token in its fragment; it is shown once and kept nowhere. */
 export type Enrolled = { patientId: string; link: string }
 
 /**
  * Takes a patient into follow-up: person, drains with their orders, and the personal link.
- * @throws Refusal invalid-input, conflict (the record number is taken), key-reused
+ * @throws Refusal invalid-input, conflict (the record number is taken, or somebody is alike), key-reused
  */
 export async function enrol(
   staff: StaffMember,
@@ -35,7 +36,11 @@ export async function enrol(
   const request = { clinicId: staff.clinicId, source: staff.id, key, body: { enrol: body } }
   const enrolled = await write((tx) =>
     answerOnce(tx, request, stored(now), () => enrolWithin(tx, staff, body, now)),
-  )
+  ).catch(async (error: unknown) => {
+    // What was refused is undone, and with it the note of whom the refusal shows.
+    if (error instanceof AlikeRefusal) await write((tx) => noteAlike(tx, staff, error.alike, now))
+    throw error
+  })
   tell(staff.clinicId, { patientId: enrolled.patientId, kind: 'enrolled' })
   return enrolled
 }
@@ -43,42 +48,43 @@ export async function enrol(
 /** The same within a transaction of the caller's. */
 export async function enrolWithin(tx: Tx, staff: StaffMember, body: unknown, now: Date): Promise<Enrolled> {
   const person = parse('enrolment', Enrolment, body)
-  refuseFaults([...ageFaults(person.birthDate, now), ...person.drains.flatMap(drainFaults)])
-  const { clinicId } = staff
-  if (await patientByRecordNumber(tx, clinicId, person.recordNumber))
-    throw new Refusal('conflict', 'A patient with this record number is enrolled already.', [
-      {
-        field: 'recordNumber',
-        value: person.recordNumber,
-        message: 'is taken; accepted: a record number that no patient of this clinic has',
-      },
-    ])
+  await refuseUnfit(tx, staff, person, now)
 
+  const { clinicId } = staff
   const patientId = newId()
   const recordedAt = stored(now)
   const recorded: Recorded = { clinicId, patientId, recordedAt, recordedBy: staff.id }
-  const { drains, enrolledAt, notSameAs: _looked, discharge: _discharge, ...rest } = person
+  const { birthDate, recordNumber, enrolledAt, drains } = person
+  const details = detailsOf(person)
   await addPatient(
     tx,
     {
-      ...rest,
+      ...details,
       id: patientId,
       clinicId,
-      phone: rest.phone || null,
-      language: rest.language || null,
-      interpreter: rest.interpreter ?? false,
-      usual: rest.usual ?? null,
+      birthDate,
+      recordNumber,
       enrolledAt: stored(enrolledAt ?? now),
-      profile: rest.profile ?? null,
       followUpEndedAt: null,
       followUpEnd: null,
     },
     recordedAt,
     staff.id,
   )
-  for (const [ordinal, drain] of drains.entries()) await addOrdered(tx, drain, ordinal, recorded)
+  await addPatientVersion(tx, details, 'as enrolled', recorded)
+  const booked: { drain: string; at: string }[] = []
+  for (const [ordinal, drain] of drains.entries()) {
+    const id = await addOrdered(tx, drain, ordinal, recorded)
+    if (drain.exchangeBookedFor) booked.push({ drain: id, at: drain.exchangeBookedFor })
+  }
   const link = await addNewLink(tx, { clinicId, patientId, by: staff.id, now })
   await reassess(tx, patientId, now)
+  for (const { drain, at } of booked)
+    await bookVisitWithin(tx, staff, patientId, { drain, kind: 'exchange', state: 'booked', at }, now)
+
+  const settling = { settledAt: recordedAt, settledBy: staff.id, settledWhy: null, patientId }
+  if (person.discharge) await settleDischarge(tx, person.discharge, settling)
+  await settleByRecordNumber(tx, clinicId, recordNumber, settling)
   await recordAccess(tx, {
     clinicId,
     at: recordedAt,
@@ -86,12 +92,28 @@ export async function enrolWithin(tx: Tx, staff: StaffMember, body: unknown, now
     actor: staff.name,
     action: 'enrol',
     patientId,
-    what: `enrolled with ${drains.length} drain${drains.length === 1 ? '' : 's'}, and a link`,
+    what: enrolledInWords(person),
   })
   return { patientId, link }
 }
 
-async function addOrdered(tx: Tx, drain: NewDrain, ordinal: number, recorded: Recorded): Promise<void> {
+/** Where only a list of contacts was given, the patient's own number is the first one's. */
+const detailsOf = (person: Enrolment): PersonDetails => ({
+  name: person.name,
+  phone: person.phone || person.profile?.contacts[0]?.phone || null,
+  timeZone: person.timeZone,
+  language: person.language || null,
+  interpreter: person.interpreter ?? false,
+  usual: person.usual ?? null,
+  profile: person.profile ?? null,
+})
+
+function enrolledInWords({ drains, notSameAs = [] }: Enrolment): string {
+  const text = `enrolled with ${drains.length} drain${drains.length === 1 ? '' : 's'}, and a link`
+  return notSameAs.length > 0 ? `${text}; looked at and not the same person: ${notSameAs.join(' ')}` : text
+}
+
+async function addOrdered(tx: Tx, drain: NewDrain, ordinal: number, recorded: Recorded): Promise<string> {
   const id = newId()
   const { plan, cappedAt, placedAt } = drain
   await addDrain(
@@ -137,28 +159,5 @@ async function addOrdered(tx: Tx, drain: NewDrain, ordinal: number, recorded: Re
     },
     recorded,
   )
-}
-
-function ageFaults(birthDate: string, now: Date): Fault[] {
-  const [year = 0, month = 1, day = 1] = birthDate.split('-').map(Number)
-  const comesOfAge = Date.UTC(year + ADULT_YEARS, month - 1, day)
-  if (comesOfAge <= now.getTime() && year > 1890) return []
-  return [
-    {
-      field: 'birthDate',
-      value: birthDate,
-      message: `accepted: the birth date of an adult, ${ADULT_YEARS} years or older`,
-    },
-  ]
-}
-
-const drainFaults = (drain: NewDrain, i: number): Fault[] =>
-  overrideFaults(drain.plan.overrides ?? {}).map(({ name, message }) => ({
-    field: `drains[${i}].plan.overrides.${name}`,
-    value: drain.plan.overrides?.[name as keyof NonNullable<NewDrain['plan']['overrides']>],
-    message,
-  }))
-
-function refuseFaults(faults: Fault[]): void {
-  if (faults.length > 0) throw new Refusal('invalid-input', 'The enrolment is not as it is accepted.', faults)
+  return id
 }

@@ -1,6 +1,25 @@
+export { approveAdviceText, readAdviceTexts, saveAdviceText } from './advice-texts.ts'
+export { readAlike } from './alike.ts'
 export { changeOrders } from './change-orders.ts'
 export { checkInView } from './check-in-view.ts'
+export { type ClinicFront, clinicFront, clinicOfSession } from './clinic-front.ts'
+export { takeDischargeFile } from './discharge-file.ts'
+export {
+  addToDischarges,
+  countWaiting,
+  readDischarges,
+  setAsideDischarge,
+  waitingDischarge,
+} from './discharges.ts'
+export { editPatient } from './edit-patient.ts'
+export { readClinicSettings, saveClinicSettings } from './clinic-settings.ts'
 export { type Enrolled, enrol } from './enrol.ts'
-export { checkInSession, exchangeLink, issueLink, issueLinkOnce, revokeLinks } from './links.ts'
+export { endFollowUp, endsWithDrain, resumeFollowUp } from './follow-up.ts'
+export { issueLink, issueLinkOnce, listLinks, replaceLink, revokeLink, revokeLinks } from './links.ts'
+export { checkInSession, exchangeLink, forgetSession, noteSessionOpened } from './open-link.ts'
+export { offeredOrders, readOrderTemplates, saveOrderTemplate } from './order-templates.ts'
 export { type Incoming, receiveReport } from './receive-report.ts'
+export { issueRenewalCode, renewByCode } from './renewal.ts'
 export { admitSystem, patientForSystem, systemByKey } from './systems.ts'
+export { bookVisitWithin, stepVisit } from './visits.ts'
+export { type StopView, stopReminders, stopView } from './stop-reminders.ts'

@@ -1,4 +1,5 @@
 import { randomInt } from 'node:crypto'
+import { takenReceipts } from '../store/imports.ts'
 import type { Tx } from '../store/index.ts'
 import { isReceiptCode } from '../store/reports.ts'
 
@@ -13,4 +14,15 @@ export async function newReceiptCode(tx: Tx): Promise<string> {
     const code = `${group()}-${group()}`
     if (!(await isReceiptCode(tx, code))) return code
   }
+}
+
+/** As many such numbers at once. */
+export async function newReceiptCodes(tx: Tx, count: number): Promise<string[]> {
+  const codes = new Set<string>()
+  while (codes.size < count) {
+    const more = Array.from({ length: count - codes.size }, () => `${group()}-${group()}`)
+    const taken = new Set(await takenReceipts(tx, more))
+    for (const code of more) if (!taken.has(code)) codes.add(code)
+  }
+  return [...codes]
 }

@@ -1,36 +1,51 @@
 import { recordAccess } from '../access/record.ts'
+import { noteLateWord } from '../assessment/late-word.ts'
 import { reassess } from '../assessment/reassess.ts'
 import { now as clock } from '../clock.ts'
-import { adviceFor } from '../domain/advice.ts'
+import type { Assessment } from '../domain/assessment.ts'
+import type { Language } from '../domain/languages.ts'
 import { type Fault, Refusal } from '../domain/problem.ts'
 import { type Receipt, type Reporter, Submission } from '../domain/submission.ts'
 import { tell } from '../notify/bus.ts'
-import { addReport } from '../store/add-report.ts'
+import { addReport, type ReportHead } from '../store/add-report.ts'
 import { hashOfBody } from '../store/hashes.ts'
+import { noteHeard } from '../store/heard.ts'
 import { type Tx, write } from '../store/index.ts'
+import { postpone } from '../store/patient-states.ts'
 import { type Composed, composeRecord } from '../store/record.ts'
-import { isReportOf, reportByKey } from '../store/reports.ts'
+import { reportByKey } from '../store/reports.ts'
 import { newId, stored } from '../store/rows.ts'
+import { savepoint } from '../store/savepoint.ts'
 import { withReport } from '../store/with-report.ts'
-import { checkInDrains } from './check-in-drains.ts'
+import { correctionOf } from './correction.ts'
+import { linkActor } from './link-actor.ts'
+import type { Sender } from './own-reports.ts'
 import { parse } from './parse.ts'
 import { noPatient } from './patient-of.ts'
 import { newReceiptCode } from './receipt.ts'
+import { receiptAdvice } from './receipt-advice.ts'
 
-/** One report at one door. `source` is who sends under its own keys; `by` is the nurse who enters it, if one does. */
+/**
+ * One report at one door. `source` is who sends under its own keys; `by` is the nurse who enters it, if one does;
+ * `link` the personal link that it comes by, if it comes by one; `language` that of the page that shows the receipt,
+ * the patient's own where it is not said.
+ */
 export type Incoming = {
   clinicId: string
   patientId: string
   door: 'check-in' | 'phone-in' | 'system'
   source: string
   by: string | null
+  link?: Sender
+  language?: Language | undefined
   key: string
   body: unknown
 }
 
 /**
- * Takes a report, whatever door it came through. When this returns, the report is stored and assessed; a
- * repeat of the same key changes nothing and returns the same receipt.
+ * Takes a report, whatever door it came through. When this returns, the report is stored and assessed (or stored, and
+ * named on the worklist as one that could not be assessed); a repeat of the same key changes nothing
+ * and returns the same receipt.
  * @throws Refusal invalid-input, not-found, key-reused
  */
 export async function receiveReport(incoming: Incoming, now: Date = clock()): Promise<Receipt> {
@@ -42,9 +57,10 @@ export async function receiveReport(incoming: Incoming, now: Date = clock()): Pr
 /** The same within a transaction of the caller's, who tells the open worklists after the commit. */
 export async function receiveReportWithin(
   tx: Tx,
-  { clinicId, patientId, door, source, by, key, body }: Incoming,
+  incoming: Incoming,
   now: Date,
 ): Promise<{ receipt: Receipt; isNew: boolean }> {
+  const { clinicId, patientId, door, source, by, link, key, body } = incoming
   const bodyHash = hashOfBody({ patientId, body })
   const earlier = await reportByKey(tx, clinicId, source, key)
   if (earlier) {
@@ -54,81 +70,94 @@ export async function receiveReportWithin(
       'This Idempotency-Key came with another report before; send a new key with a new report.',
     )
   }
-  const says = parse('report', Submission, body)
+  const said = parse('report', Submission, body)
   const composed = await composeRecord(tx, patientId, now)
   if (composed?.patient.clinicId !== clinicId) throw noPatient()
-  await refuseUnknown(tx, composed, says)
+  const { corrects, faults } = await correctionOf(tx, composed, incoming, said, now)
+  refuse([...unknownDrains(composed, said), ...faults])
+  const says: Submission = { ...said, supersedes: corrects }
 
   const receivedAt = stored(now)
-  const id = newId()
-  const receipt: Receipt = {
-    receipt: await newReceiptCode(tx),
-    report: id,
-    receivedAt,
-    advice: adviceFor(says, checkInDrains(composed, now)),
-  }
-  const reporter = reporterOf(door, says)
-  const { timeZone } = composed.patient
-  const head = {
-    id,
+  const head: Omit<ReportHead, 'receipt'> = {
+    id: newId(),
     clinicId,
     patientId,
     receivedAt,
-    timeZone,
+    timeZone: composed.patient.timeZone,
     door,
     source,
-    reporter,
+    reporter: reporterOf(incoming, says),
+    sentBy: link?.holderName ?? null,
+    linkId: link?.id ?? null,
     enteredBy: by,
     key,
     bodyHash,
-    receipt,
   }
-  await addReport(tx, head, says)
-  await reassess(tx, patientId, now, withReport(composed, head, says))
-  const what = `report ${receipt.receipt}${says.supersedes ? `, a correction of report ${says.supersedes}` : ''}`
+  const assessment = await assessed(tx, withReport(composed, head, says), head, now)
+  const language = incoming.language ?? composed.patient.profile?.checkInLanguage ?? 'en'
+  const receipt: Receipt = {
+    receipt: await newReceiptCode(tx),
+    report: head.id,
+    receivedAt,
+    advice: await receiptAdvice(tx, composed, says, assessment, language, now),
+  }
+  await addReport(tx, { ...head, receipt }, says)
+  await noteLateWord(tx, composed, says, receivedAt)
   await recordAccess(tx, {
     clinicId,
     at: receivedAt,
     staffId: by,
-    actor: by ?? source,
+    actor: by ?? (link ? linkActor(link) : source),
     action: 'report',
     patientId,
-    what,
+    what: `report ${receipt.receipt}${corrects ? `, a correction of report ${corrects}` : ''}`,
   })
   return { receipt, isNew: true }
 }
 
-function reporterOf(door: Incoming['door'], says: Submission): Reporter {
-  if (door === 'phone-in') return 'phone-in'
-  if (door === 'system') return 'system'
-  return says.reporter === 'helper' ? 'helper' : 'patient'
+/**
+ * The assessment with the report, or null where it fails: what a person has sent is not lost because a rule cannot
+ * run. The patient then stands on the worklist as one who could not be assessed, and is tried again soon.
+ */
+async function assessed(
+  tx: Tx,
+  composed: Composed,
+  { patientId, receivedAt, reporter }: Pick<ReportHead, 'patientId' | 'receivedAt' | 'reporter'>,
+  now: Date,
+): Promise<Assessment | null> {
+  try {
+    return await savepoint(tx, () => reassess(tx, patientId, now, composed))
+  } catch (error) {
+    await postpone(tx, patientId, now, error instanceof Error ? error.message : String(error))
+    await noteHeard(tx, patientId, receivedAt, reporter)
+    return null
+  }
 }
 
-/** Drains and reports are named by id: one that is not this patient's is refused, with those that are. */
-async function refuseUnknown(
-  tx: Tx,
-  { patient, drains, unreadable }: Composed,
-  says: Submission,
-): Promise<void> {
+/** A helper's link reports as the helper, whatever the body says. */
+function reporterOf({ door, link }: Incoming, says: Submission): Reporter {
+  if (door === 'phone-in') return 'phone-in'
+  if (door === 'system') return 'system'
+  return link?.holder === 'helper' || says.reporter === 'helper' ? 'helper' : 'patient'
+}
+
+/** Drains are named by id: one that is not this patient's is refused, with those that are. */
+function unknownDrains({ drains, unreadable }: Composed, says: Submission): Fault[] {
   const ids = [...drains, ...unreadable.filter(({ what }) => what === 'drain')].map(({ id }) => id)
   const message = `names no drain of this patient; accepted: ${ids.join(', ')}`
   const unknown = (list: readonly { drain: string }[] | undefined, path: string): Fault[] =>
     (list ?? []).flatMap(({ drain }, i) =>
       ids.includes(drain) ? [] : [{ field: `${path}[${i}].drain`, value: drain, message }],
     )
-  const faults = [
+  return [
     ...unknown(says.readings, 'readings'),
     ...unknown(says.flushes, 'flushes'),
     ...unknown(says.dressings, 'dressings'),
     ...unknown(says.symptoms?.drains, 'symptoms.drains'),
   ]
-  const { supersedes } = says
-  if (supersedes && !(await isReportOf(tx, patient.id, supersedes)))
-    faults.push({
-      field: 'supersedes',
-      value: supersedes,
-      message: 'names no report of this patient; accepted: the id of the report that it corrects',
-    })
+}
+
+function refuse(faults: Fault[]): void {
   if (faults.length > 0)
     throw new Refusal('invalid-input', 'The report names what this patient does not have.', faults)
 }

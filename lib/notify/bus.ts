@@ -3,7 +3,18 @@ import { EventEmitter } from 'node:events'
 /** What has changed for a patient, for whoever has the worklist or that patient open. */
 export type Change = {
   patientId: string
-  kind: 'report' | 'hold' | 'callback' | 'staff-event' | 'orders' | 'enrolled' | 'link' | 'time' | 'patient' | 'visit' | 'follow-up'
+  kind:
+    | 'report'
+    | 'hold'
+    | 'callback'
+    | 'staff-event'
+    | 'orders'
+    | 'enrolled'
+    | 'link'
+    | 'time'
+    | 'patient'
+    | 'visit'
+    | 'follow-up'
 }
 
 const KEY = Symbol.for('outflow.bus')

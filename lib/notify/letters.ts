@@ -3,15 +3,24 @@ import { Instant } from '../domain/instant.ts'
 import { cautions, findingLabels, urgencyLabels } from '../domain/labels.ts'
 import { FindingCode, Urgency } from '../domain/words.ts'
 import type { DueLetter } from '../store/outbox-due.ts'
-import type { Mail } from './transport.ts'
+import { NotToBeSent } from './held-back.ts'
+import { reminderWords } from './reminder-letter.ts'
+import type { Message } from './transport.ts'
 
-export type Words = Pick<Mail, 'to' | 'subject' | 'text'>
+export type Words = Omit<Message, 'id'>
 
-/** Where letters lead, and who is told of what cannot wait. */
-export type House = { origin: string; onCall: string | null }
+/** Where letters lead, who is told of what cannot wait, and what stop links are signed with. */
+export type House = { origin: string; onCall: string | null; secret: string }
 
-/** A letter that is not to be sent, now or later: for the outbox, with the reason. */
-export class NotToBeSent extends Error {}
+/** Letters of one lane wait for each other, and for no others: what cannot wait goes before and beside the rest. */
+export const lanes = {
+  pressing: { only: ['pressing-flags'] },
+  gateway: { only: ['reminder-text'] },
+  mail: { but: ['pressing-flags', 'reminder-text'] },
+} as const
+export type Lane = keyof typeof lanes
+
+type Writer = (letter: DueLetter, house: House, now: Date) => Words | Promise<Words>
 
 const ResetPassword = z.strictObject({ to: z.email(), name: z.string(), link: z.url() })
 const PressingFlags = z.looseObject({
@@ -19,7 +28,9 @@ const PressingFlags = z.looseObject({
 })
 
 /** What each kind of letter says. None names a patient: mail is read on many screens. */
-const kinds: Readonly<Record<string, (letter: DueLetter, house: House) => Words>> = {
+const kinds: Readonly<Record<string, Writer>> = {
+  reminder: reminderWords('email'),
+  'reminder-text': reminderWords('gateway'),
   'reset-password': ({ body }) => {
     const { to, name, link } = ResetPassword.parse(JSON.parse(body))
     return {
@@ -54,11 +65,11 @@ const kinds: Readonly<Record<string, (letter: DueLetter, house: House) => Words>
 const lines = (...paragraphs: string[]) => `${paragraphs.join('\n\n')}\n`
 
 /**
- * The words of a letter.
- * @throws NotToBeSent; Error for a kind that nobody writes, or a body that does not fit its kind
+ * The words of a letter, and to whom they go, as things stand when it is sent.
+ * @throws NotToBeSent, NotYet; Error for a kind that nobody writes, or a body that does not fit its kind
  */
-export function wordsOf(letter: DueLetter, house: House): Words {
+export async function wordsOf(letter: DueLetter, house: House, now: Date): Promise<Words> {
   const write = kinds[letter.kind]
   if (!write) throw new Error(`no letter is of the kind ${letter.kind}`)
-  return write(letter, house)
+  return write(letter, house, now)
 }

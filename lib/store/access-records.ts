@@ -24,6 +24,19 @@ export async function lastAccessRow(tx: Tx, clinicId: string): Promise<{ seq: nu
   return row ? { seq: Number(row.seq), hash: row.hash } : null
 }
 
+/** The newest row of one action that touches no patient: who did it last, and when. */
+export async function lastAccessOf(
+  tx: Tx,
+  clinicId: string,
+  action: string,
+): Promise<{ at: string; actor: string } | null> {
+  const [row] = await tx.$queryRaw<{ at: string; actor: string }[]>(
+    sql`SELECT "at", "actor" FROM "AccessRecord" WHERE "clinicId" = ${clinicId} AND "patientId" IS NULL
+        AND "action" = ${action} ORDER BY "seq" DESC LIMIT 1`,
+  )
+  return row ?? null
+}
+
 export async function addAccessRow(tx: Tx, row: AccessRow): Promise<void> {
   await tx.accessRecord.create({ data: row })
 }

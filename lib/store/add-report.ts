@@ -2,6 +2,8 @@ import type { Receipt, Reporter, Submission } from '../domain/submission.ts'
 import type { Tx } from './client.ts'
 import type { Prisma } from './generated/client.ts'
 import { insert } from './insert.ts'
+import { insertMany } from './insert-many.ts'
+import type { Door } from './reports.ts'
 import { newId, stored } from './rows.ts'
 
 /** What the store keeps of a report besides what it says. */
@@ -11,67 +13,96 @@ export type ReportHead = {
   patientId: string
   receivedAt: string
   timeZone: string
-  door: 'check-in' | 'phone-in' | 'system'
+  door: Door
   source: string
   reporter: Reporter
+  sentBy: string | null
+  linkId: string | null
   enteredBy: string | null
   key: string
   bodyHash: string
   receipt: Receipt
 }
 
+/** A report with what the store keeps of it besides. */
+export type NewReport = { head: ReportHead; says: Submission }
+
+/** From here on one statement with a value for each field is slower, and comes near to what SQLite takes. */
+const MANY = 100
+
 /** Stores a report and its parts. A report is only ever added: a correction is another one, which names it. */
-export async function addReport(tx: Tx, head: ReportHead, says: Submission): Promise<void> {
-  const { id: reportId, clinicId, patientId, receivedAt, receipt } = head
-  const row = {
+export const addReport = (tx: Tx, head: ReportHead, says: Submission): Promise<void> =>
+  addReports(tx, [{ head, says }])
+
+/** The same for many, a table at a time. */
+export async function addReports(tx: Tx, reports: readonly NewReport[]): Promise<void> {
+  const symptoms = reports.flatMap(symptomsRow)
+  await insertAll(tx, 'Report', reports.map(reportRow))
+  await insertAll(tx, 'Reading', reports.flatMap(readingRows))
+  await insertAll(tx, 'Flush', reports.flatMap(flushRows))
+  await insertAll(tx, 'DressingChange', reports.flatMap(dressingRows))
+  await insertAll(
+    tx,
+    'Symptoms',
+    symptoms.map(({ row }) => row),
+  )
+  await insertAll(
+    tx,
+    'DrainSymptoms',
+    symptoms.flatMap(({ drains }) => drains),
+  )
+}
+
+/** A report that is sent has few rows; what a file brings has thousands. */
+const insertAll = (tx: Tx, table: Prisma.ModelName, rows: Parameters<typeof insertMany>[2]): Promise<void> =>
+  rows.length > MANY ? insertMany(tx, table, rows) : insert(tx, table, rows)
+
+const reportRow = ({ head, says }: NewReport) =>
+  ({
     ...head,
-    receiptCode: receipt.receipt,
-    receipt: JSON.stringify(receipt),
+    receiptCode: head.receipt.receipt,
+    receipt: JSON.stringify(head.receipt),
     supersedesId: says.supersedes ?? null,
     note: says.note ?? null,
-  } satisfies Prisma.ReportUncheckedCreateInput
-  await insert(tx, 'Report', [row])
+  }) satisfies Prisma.ReportUncheckedCreateInput
 
-  const part = (said: { drain: string; at: string }, ordinal: number) => ({
-    id: newId(),
-    clinicId,
-    patientId,
-    reportId,
-    ordinal,
-    recordedAt: receivedAt,
-    drainId: said.drain,
-    at: stored(said.at),
-  })
-  const { readings = [], flushes = [], dressings = [], symptoms } = says
-  const readingRows = readings.map((reading, i) => ({
-    ...part(reading, i),
+const partRow = (head: ReportHead, said: { drain: string; at: string }, ordinal: number) => ({
+  id: newId(),
+  clinicId: head.clinicId,
+  patientId: head.patientId,
+  reportId: head.id,
+  ordinal,
+  recordedAt: head.receivedAt,
+  drainId: said.drain,
+  at: stored(said.at),
+})
+
+const readingRows = ({ head, says }: NewReport) =>
+  (says.readings ?? []).map((reading, i) => ({
+    ...partRow(head, reading, i),
     volumeMl: reading.volumeMl,
     appearance: reading.appearance ?? null,
     total: reading.total ?? false,
     confirmed: reading.confirmed ?? false,
   })) satisfies Prisma.ReadingUncheckedCreateInput[]
-  const flushRows = flushes.map((flush, i) => ({
-    ...part(flush, i),
+
+const flushRows = ({ head, says }: NewReport) =>
+  (says.flushes ?? []).map((flush, i) => ({
+    ...partRow(head, flush, i),
     volumeMl: flush.volumeMl ?? null,
     ease: flush.ease ?? null,
   })) satisfies Prisma.FlushUncheckedCreateInput[]
-  const dressingRows = dressings.map((dressing, i) => ({
-    ...part(dressing, i),
+
+const dressingRows = ({ head, says }: NewReport) =>
+  (says.dressings ?? []).map((dressing, i) => ({
+    ...partRow(head, dressing, i),
     found: dressing.found ?? null,
     skin: dressing.skin ?? null,
     changed: dressing.changed ?? null,
   })) satisfies Prisma.DressingChangeUncheckedCreateInput[]
-  await insert(tx, 'Reading', readingRows)
-  await insert(tx, 'Flush', flushRows)
-  await insert(tx, 'DressingChange', dressingRows)
-  if (symptoms) await addSymptoms(tx, head, symptoms)
-}
 
-async function addSymptoms(
-  tx: Tx,
-  head: ReportHead,
-  says: NonNullable<Submission['symptoms']>,
-): Promise<void> {
+function symptomsRow({ head, says: { symptoms } }: NewReport) {
+  if (!symptoms) return []
   const { id: reportId, clinicId, patientId, receivedAt: recordedAt } = head
   const id = newId()
   const row = {
@@ -80,14 +111,13 @@ async function addSymptoms(
     patientId,
     reportId,
     recordedAt,
-    at: stored(says.at),
-    temperatureC: says.temperatureC ?? null,
-    chills: says.chills ?? null,
-    pain: says.pain ?? null,
-    general: says.general ? JSON.stringify(says.general) : null,
+    at: stored(symptoms.at),
+    temperatureC: symptoms.temperatureC ?? null,
+    chills: symptoms.chills ?? null,
+    pain: symptoms.pain ?? null,
+    general: symptoms.general ? JSON.stringify(symptoms.general) : null,
   } satisfies Prisma.SymptomsUncheckedCreateInput
-  await insert(tx, 'Symptoms', [row])
-  const drainRows = (says.drains ?? []).map(({ drain, position, leak, draining }, ordinal) => ({
+  const drains = (symptoms.drains ?? []).map(({ drain, position, leak, draining }, ordinal) => ({
     id: newId(),
     clinicId,
     patientId,
@@ -99,5 +129,5 @@ async function addSymptoms(
     leak: leak ?? null,
     draining: draining ?? null,
   })) satisfies Prisma.DrainSymptomsUncheckedCreateInput[]
-  await insert(tx, 'DrainSymptoms', drainRows)
+  return [{ row, drains }]
 }

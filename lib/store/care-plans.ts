@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { Instant } from '../domain/instant.ts'
 import { ClockTime } from '../domain/clock-time.ts'
+import { Instant } from '../domain/instant.ts'
 import { Overrides } from '../domain/record.ts'
 import { Vessel } from '../domain/vessel.ts'
 import { Course, Drainage } from '../domain/words.ts'

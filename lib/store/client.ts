@@ -48,14 +48,20 @@ export async function takeLock(tx: Tx): Promise<void> {
   }
 }
 
-/** Runs `work` in one transaction, after all that was queued before it. Acknowledge only what this has returned. */
-export function write<T>(work: (tx: Tx) => Promise<T>): Promise<T> {
+/**
+ * Runs `work` in one transaction, after all that was queued before it. Acknowledge only what this has returned.
+ * @param timeoutMs what takes longer is given up and leaves nothing behind
+ */
+export function write<T>(work: (tx: Tx) => Promise<T>, timeoutMs: number = LIMITS.timeout): Promise<T> {
   const { queue, writer } = store()
   return queue.exclusive('write', () =>
-    writer.$transaction(async (tx) => {
-      await takeLock(tx)
-      return work(tx)
-    }, LIMITS),
+    writer.$transaction(
+      async (tx) => {
+        await takeLock(tx)
+        return work(tx)
+      },
+      { ...LIMITS, timeout: timeoutMs },
+    ),
   )
 }
 

@@ -65,13 +65,15 @@ export const flagsSince = (tx: Tx, patientId: string, from: string): Promise<Row
         ORDER BY "openedAt" DESC, "id"`,
   )
 
-/** Every flag of a clinic that stands. */
+/** Every flag of a clinic that stands; once follow-up has ended, the clinical ones that moved since. */
 export const standingFlagsOf = (tx: Tx, clinicId: string): Promise<Rows<KeptFlag>> =>
   rowsOf(
     tx,
     'flag',
     shape,
-    sql`SELECT * FROM "Flag" WHERE "clinicId" = ${clinicId} AND "state" IN ('open', 'owed')`,
+    sql`SELECT f.* FROM "Flag" f JOIN "Patient" p ON p."id" = f."patientId"
+        WHERE f."clinicId" = ${clinicId} AND f."state" IN ('open', 'owed')
+          AND (p."followUpEndedAt" IS NULL OR (f."nature" = 'clinical' AND f."changedAt" >= p."followUpEndedAt"))`,
   )
 
 /** Stores flags as they now are, new or moved. */

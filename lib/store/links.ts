@@ -1,74 +1,67 @@
 import { z } from 'zod'
 import { Instant } from '../domain/instant.ts'
+import { LinkHolder } from '../domain/patient-link.ts'
 import type { Tx } from './client.ts'
-import { rowOf, sql } from './rows.ts'
+import { Bit, type Rows, rowOf, rowsOf, sql } from './rows.ts'
 
-/** A patient's personal link and the short sessions that it opens. Of either the store holds only the hash. */
-const StoredLink = z.object({
+/** A personal link. Of its token the store holds only the hash. */
+export const StoredLink = z.object({
   id: z.string(),
   clinicId: z.string(),
   patientId: z.string(),
+  holder: LinkHolder,
+  holderName: z.string().nullable(),
+  maySee: Bit,
+  recordedAt: Instant,
+  recordedBy: z.string(),
   expiresAt: Instant,
+  renewedAt: Instant.nullable(),
+  openedAt: Instant.nullable(),
 })
 export type StoredLink = z.infer<typeof StoredLink>
 
-/** The link of a hash, if it is in force: neither revoked nor expired. */
-export const linkByHash = (tx: Tx, tokenHash: string, now: string): Promise<StoredLink | null> =>
+/** The link of a hash that was not revoked, expired or not. */
+export const linkByHash = (tx: Tx, tokenHash: string): Promise<StoredLink | null> =>
   rowOf(
     tx,
     'link',
     StoredLink,
-    sql`SELECT * FROM "PatientLink" WHERE "tokenHash" = ${tokenHash} AND "revokedAt" IS NULL AND "expiresAt" > ${now}`,
+    sql`SELECT * FROM "PatientLink" WHERE "tokenHash" = ${tokenHash} AND "revokedAt" IS NULL`,
   )
 
-export async function addLink(
-  tx: Tx,
-  link: StoredLink & { tokenHash: string; recordedAt: string; recordedBy: string },
-): Promise<void> {
+/** A patient's links that were not revoked, expired ones included; the newest first. */
+export const linksOf = (tx: Tx, patientId: string): Promise<Rows<StoredLink>> =>
+  rowsOf(
+    tx,
+    'link',
+    StoredLink,
+    sql`SELECT * FROM "PatientLink" WHERE "patientId" = ${patientId} AND "revokedAt" IS NULL
+        ORDER BY "recordedAt" DESC, "id"`,
+  )
+
+export async function addLink(tx: Tx, link: StoredLink & { tokenHash: string }): Promise<void> {
   await tx.patientLink.create({ data: link })
 }
 
-/** Revokes a patient's links, and with them their sessions. Says how many there were. */
+/** Revokes a patient's links, or one of them, and with them their sessions. Says how many there were. */
 export async function revokeLinksOf(
   tx: Tx,
   patientId: string,
   revokedAt: string,
   revokedBy: string,
+  id?: string,
 ): Promise<number> {
   const { count } = await tx.patientLink.updateMany({
-    where: { patientId, revokedAt: null },
+    where: { patientId, revokedAt: null, ...(id === undefined ? {} : { id }) },
     data: { revokedAt, revokedBy },
   })
   return count
 }
 
-export async function addCheckInSession(
-  tx: Tx,
-  session: {
-    id: string
-    clinicId: string
-    patientId: string
-    linkId: string
-    hash: string
-    recordedAt: string
-    expiresAt: string
-  },
-): Promise<void> {
-  await tx.checkInSession.deleteMany({
-    where: { linkId: session.linkId, expiresAt: { lte: session.recordedAt } },
-  })
-  await tx.checkInSession.create({ data: session })
+export async function renewLink(tx: Tx, id: string, renewedAt: string, expiresAt: string): Promise<void> {
+  await tx.patientLink.update({ where: { id }, data: { renewedAt, expiresAt } })
 }
 
-const CheckInSession = z.object({ clinicId: z.string(), patientId: z.string() })
-export type CheckInSession = z.infer<typeof CheckInSession>
-
-/** Whose session a hash is, while both it and its link are in force. */
-export const checkInSessionByHash = (tx: Tx, hash: string, now: string): Promise<CheckInSession | null> =>
-  rowOf(
-    tx,
-    'check-in session',
-    CheckInSession,
-    sql`SELECT s."clinicId", s."patientId" FROM "CheckInSession" s JOIN "PatientLink" l ON l."id" = s."linkId"
-        WHERE s."hash" = ${hash} AND s."expiresAt" > ${now} AND l."revokedAt" IS NULL AND l."expiresAt" > ${now}`,
-  )
+export async function noteOpened(tx: Tx, id: string, openedAt: string): Promise<void> {
+  await tx.patientLink.update({ where: { id }, data: { openedAt } })
+}

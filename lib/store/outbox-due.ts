@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { Tx } from './client.ts'
+import { Prisma } from './generated/client.ts'
 import { type Rows, rowsOf, sql, stored } from './rows.ts'
 
 const DueLetter = z.object({
@@ -12,16 +13,23 @@ const DueLetter = z.object({
 })
 export type DueLetter = z.infer<typeof DueLetter>
 
-/** Letters that are neither sent nor given up and whose time has come, the oldest first. */
-export const dueLetters = (tx: Tx, now: Date, most: number): Promise<Rows<DueLetter>> =>
+/** Which kinds of letter are meant: those named, or all but those named. */
+export type Kinds = { only: readonly string[] } | { but: readonly string[] }
+
+/** Letters of some kinds that are neither sent nor given up and whose time has come, the oldest first. */
+export const dueLetters = (tx: Tx, kinds: Kinds, now: Date, most: number): Promise<Rows<DueLetter>> =>
   rowsOf(
     tx,
     'letter',
     DueLetter,
     sql`SELECT "id", "patientId", "kind", "body", "recordedAt", "attempts" FROM "Outbox"
-        WHERE "sentAt" IS NULL AND "givenUpAt" IS NULL AND "notBefore" <= ${stored(now)}
+        WHERE "sentAt" IS NULL AND "givenUpAt" IS NULL AND "notBefore" <= ${stored(now)} AND ${isOf(kinds)}
         ORDER BY "notBefore", "id" LIMIT ${most}`,
   )
+
+const isOf = (kinds: Kinds) =>
+  'only' in kinds ? sql`"kind" IN (${list(kinds.only)})` : sql`"kind" NOT IN (${list(kinds.but)})`
+const list = (kinds: readonly string[]) => Prisma.join([...kinds])
 
 /** Notes that a letter is sent, and takes its contents out of the store: a link to set a password is a secret. */
 export async function letterSent(tx: Tx, id: string, now: Date): Promise<void> {
@@ -44,6 +52,11 @@ export async function letterFailed(
     where: { id },
     data: { ...next, attempts: { increment: 1 }, lastError: why.slice(0, 500) },
   })
+}
+
+/** Puts a letter off: it was not tried, so that this counts as no attempt. */
+export async function letterPutOff(tx: Tx, id: string, until: Date): Promise<void> {
+  await tx.outbox.update({ where: { id }, data: { notBefore: stored(until) } })
 }
 
 /** How many letters wait, and how many were given up, by the reason. */

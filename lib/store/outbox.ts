@@ -9,9 +9,12 @@ export type Letter = {
   body: unknown
 }
 
-export async function addLetter(tx: Tx, letter: Letter, now: Date): Promise<void> {
+/** Adds a letter and gives its id. */
+export async function addLetter(tx: Tx, letter: Letter, now: Date): Promise<string> {
+  const id = newId()
   const recordedAt = stored(now)
   await tx.outbox.create({
-    data: { id: newId(), ...letter, body: JSON.stringify(letter.body), recordedAt, notBefore: recordedAt },
+    data: { id, ...letter, body: JSON.stringify(letter.body), recordedAt, notBefore: recordedAt },
   })
+  return id
 }

@@ -18,9 +18,11 @@ export type PatientState = {
   unreadable: Unreadable[]
 }
 
-/** What only callbacks write. */
+/** What calls write, and a word that came too late. */
 export const CallState = z.object({
   lookAgainAt: Instant.nullable(),
+  /** Why, where it was no call that promised it: such a promise also holds for a patient whose follow-up has ended. */
+  lookAgainWhy: z.string().nullable(),
   lastSpokenAt: Instant.nullable(),
   attempts: json(z.array(Instant)),
 })
@@ -31,7 +33,7 @@ export const callStateOf = (tx: Tx, patientId: string): Promise<CallState | null
     tx,
     'patient state',
     CallState,
-    sql`SELECT "lookAgainAt", "lastSpokenAt", "attempts" FROM "PatientState" WHERE "patientId" = ${patientId}`,
+    sql`SELECT "lookAgainAt", "lookAgainWhy", "lastSpokenAt", "attempts" FROM "PatientState" WHERE "patientId" = ${patientId}`,
   )
 
 export async function saveCallState(tx: Tx, patientId: string, state: CallState): Promise<void> {
@@ -39,6 +41,16 @@ export async function saveCallState(tx: Tx, patientId: string, state: CallState)
     where: { patientId },
     data: { ...state, attempts: JSON.stringify(state.attempts) },
   })
+}
+
+/** Asks that a patient be looked at again, and says why. */
+export async function saveLookAgain(tx: Tx, patientId: string, at: string, why: string): Promise<void> {
+  await tx.patientState.update({ where: { patientId }, data: { lookAgainAt: at, lookAgainWhy: why } })
+}
+
+/** Notes that a member of staff opened the patient's page. */
+export async function saveRead(tx: Tx, patientId: string, at: string): Promise<void> {
+  await tx.patientState.updateMany({ where: { patientId }, data: { readAt: at } })
 }
 
 /** Stores what the rules say now; what callbacks wrote stays. */

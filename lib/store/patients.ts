@@ -1,10 +1,13 @@
 import { z } from 'zod'
-import { Instant, LocalDate, TimeZone } from '../domain/instant.ts'
+import { AlikePatient } from '../domain/alike.ts'
 import { EndReason } from '../domain/follow-up.ts'
+import { Instant, LocalDate, TimeZone } from '../domain/instant.ts'
+import type { PersonDetails } from '../domain/person.ts'
 import { Profile } from '../domain/profile.ts'
 import { Usual } from '../domain/record.ts'
 import type { Tx } from './client.ts'
-import { Bit, json, rowOf, sql } from './rows.ts'
+import { Prisma } from './generated/client.ts'
+import { Bit, json, type Rows, rowOf, rowsOf, sql } from './rows.ts'
 
 export const Patient = z.object({
   id: z.string(),
@@ -49,4 +52,31 @@ export async function addPatient(
   const usual = patient.usual ? JSON.stringify(patient.usual) : null
   const profile = patient.profile ? JSON.stringify(patient.profile) : null
   await tx.patient.create({ data: { ...patient, usual, profile, recordedAt, recordedBy } })
+}
+
+/** Patients of a clinic who were born on one of some days, whether or not they are still in follow-up. */
+export const patientsBornOn = (
+  tx: Tx,
+  clinicId: string,
+  dates: readonly string[],
+): Promise<Rows<AlikePatient>> =>
+  rowsOf(
+    tx,
+    'patient',
+    AlikePatient,
+    sql`SELECT "id" AS "patientId", "name", "birthDate", "recordNumber", "followUpEndedAt" FROM "Patient"
+        WHERE "clinicId" = ${clinicId} AND "birthDate" IN (${Prisma.join(dates)}) ORDER BY "name", "id"`,
+  )
+
+/** Writes a person's details as they are from now on; the version that holds them is the caller's to add. */
+export async function saveDetails(tx: Tx, patientId: string, details: PersonDetails): Promise<void> {
+  const { usual, profile, ...plain } = details
+  await tx.patient.update({
+    where: { id: patientId },
+    data: {
+      ...plain,
+      usual: usual ? JSON.stringify(usual) : null,
+      profile: profile ? JSON.stringify(profile) : null,
+    },
+  })
 }

@@ -7,6 +7,7 @@ import { drainSymptomsOf, dressingsOf, flushesOf, readingsOf, type Span, symptom
 import { reportsOf, type StoredReport } from './reports.ts'
 import { grouped, type Rows, stored, type Unreadable } from './rows.ts'
 import { staffEventsOf } from './staff-events.ts'
+import { bookedFor, type VisitStep, visitStepsOf } from './visits.ts'
 
 /**
  * How far back a record reaches, in days. Longer than any tube stays in place; what was said before
@@ -20,6 +21,8 @@ export type Composed = {
   record: PatientRecord
   drains: StoredDrain[]
   reports: StoredReport[]
+  /** The steps of the visits up to the instant, the earliest first. */
+  visits: VisitStep[]
   unreadable: Unreadable[]
 }
 
@@ -40,9 +43,10 @@ export async function composeRecord(tx: Tx, patientId: string, now: Date): Promi
 
   const plans = new Map(readable(await plansOf(tx, patientId, until)).map((plan) => [plan.drainId, plan]))
   const kept = readable(await drainsOf(tx, patientId, until))
+  const visits = readable(await visitStepsOf(tx, patientId, until))
   const drains = kept.flatMap((drain) => {
     const plan = plans.get(drain.id)
-    if (plan) return [withOrders(drain, plan)]
+    if (plan) return [{ ...withOrders(drain, plan), ...bookingsOf(drain.id, visits) }]
     unreadable.push({ what: 'drain', id: drain.id, why: 'has no order that can be read' })
     return []
   })
@@ -110,11 +114,18 @@ export async function composeRecord(tx: Tx, patientId: string, now: Date): Promi
     record: { timeZone, enrolledAt, usual, drains, reports, staffEvents },
     drains: kept,
     reports: rows,
+    visits,
     unreadable,
   }
 }
 
 const byReport = <T extends { reportId: string }>(rows: T[]) => grouped(rows, (row) => row.reportId)
+
+/** What stood booked at the instant: a visit that was called off or done by then no longer does. */
+const bookingsOf = (drain: string, visits: readonly VisitStep[]) => ({
+  exchangeBookedFor: bookedFor(visits, drain, 'exchange'),
+  removalBookedFor: bookedFor(visits, drain, 'removal'),
+})
 
 function withOrders(drain: StoredDrain, plan: CarePlan): PatientRecord['drains'][number] {
   const { ordinal: _order, label: _label, frenchSize: _size, lengthMarkCm: _length, ...fixed } = drain

@@ -5,11 +5,19 @@ import type { Tx } from './client.ts'
 import type { Span } from './report-parts.ts'
 import { json, type Rows, rowOf, rowsOf, sql } from './rows.ts'
 
+/** The way a report came in. */
+export const Door = z.enum(['check-in', 'phone-in', 'system', 'import'])
+export type Door = z.infer<typeof Door>
+
 export const StoredReport = z.object({
   id: z.string(),
   receivedAt: Instant,
   supersedesId: z.string().nullable(),
+  door: Door,
   reporter: Reporter,
+  /** The name on the helper's link that it came by, and that link or the patient's. */
+  sentBy: z.string().nullable(),
+  linkId: z.string().nullable(),
   enteredBy: z.string().nullable(),
   note: z.string().nullable(),
 })
@@ -21,8 +29,8 @@ export const reportsOf = (tx: Tx, { patientId, from, until }: Span): Promise<Row
     tx,
     'report',
     StoredReport,
-    sql`SELECT "id", "receivedAt", "supersedesId", "reporter", "enteredBy", "note" FROM "Report"
-        WHERE "patientId" = ${patientId} AND "receivedAt" > ${from} AND "receivedAt" <= ${until}
+    sql`SELECT "id", "receivedAt", "supersedesId", "door", "reporter", "sentBy", "linkId", "enteredBy", "note"
+        FROM "Report" WHERE "patientId" = ${patientId} AND "receivedAt" > ${from} AND "receivedAt" <= ${until}
         ORDER BY "receivedAt", "id"`,
   )
 
@@ -37,6 +45,19 @@ export const reportByKey = (tx: Tx, clinicId: string, source: string, key: strin
     sql`SELECT "bodyHash", "receipt" FROM "Report"
         WHERE "clinicId" = ${clinicId} AND "source" = ${source} AND "key" = ${key}`,
   )
+
+/** The id of the report that a source sent under a key, if it did and for this patient. */
+export async function idOfKey(
+  tx: Tx,
+  { clinicId, source, key }: { clinicId: string; source: string; key: string },
+  patientId: string,
+): Promise<string | null> {
+  const found = await tx.report.findUnique({
+    where: { clinicId_source_key: { clinicId, source, key } },
+    select: { id: true, patientId: true },
+  })
+  return found?.patientId === patientId ? found.id : null
+}
 
 /** Whether a patient has a report of this id. */
 export async function isReportOf(tx: Tx, patientId: string, id: string): Promise<boolean> {

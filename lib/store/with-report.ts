@@ -5,11 +5,15 @@ import type { Composed } from './record.ts'
 import { stored } from './rows.ts'
 
 /**
- * A composed record with a report that has just been stored: the same as composing it anew, without reading all
- * of it again. Nothing else may have been stored in between.
+ * A composed record with a report that is stored in the same transaction: the same as composing it anew, without
+ * reading all of it again. Nothing else may have been stored in between.
  */
-export function withReport(composed: Composed, head: ReportHead, says: Submission): Composed {
-  const { id, receivedAt, reporter, enteredBy } = head
+export function withReport(
+  composed: Composed,
+  head: Omit<ReportHead, 'receipt'>,
+  says: Submission,
+): Composed {
+  const { id, receivedAt, door, reporter, sentBy, linkId, enteredBy } = head
   const supersedesId = says.supersedes ?? null
   const known = composed.reports.some((report) => report.id === supersedesId)
   const report: Report = {
@@ -43,7 +47,17 @@ export function withReport(composed: Composed, head: ReportHead, says: Submissio
     record: { ...composed.record, reports: [...composed.record.reports, report] },
     reports: [
       ...composed.reports,
-      { id, receivedAt, supersedesId, reporter, enteredBy, note: says.note ?? null },
+      {
+        id,
+        receivedAt,
+        supersedesId,
+        door,
+        reporter,
+        sentBy,
+        linkId,
+        enteredBy,
+        note: says.note ?? null,
+      },
     ],
   }
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { EndReason } from '../domain/follow-up.ts'
 import { Instant, LocalDate, TimeZone } from '../domain/instant.ts'
 import { RowDrain } from '../domain/worklist.ts'
 import type { Tx } from './client.ts'
@@ -16,26 +17,31 @@ export const RowPatient = z.object({
   lastHeardAt: Instant.nullable(),
   lastHeardFrom: z.string().nullable(),
   lookAgainAt: Instant.nullable(),
+  lookAgainWhy: z.string().nullable(),
+  followUpEnd: EndReason.nullable(),
   attempts: json(z.array(Instant)),
   onlyKidney: Bit,
 })
 export type RowPatient = z.infer<typeof RowPatient>
 
-/** The patients of a clinic who have a standing flag or a promised look-again that is due. */
+/**
+ * The patients of a clinic who have a standing flag or a promised look-again that is due. Of those whose follow-up
+ * has ended, the ones of whom a word came since: a promise that says why.
+ */
 export const rowPatientsOf = (tx: Tx, clinicId: string, now: string): Promise<Rows<RowPatient>> =>
   rowsOf(
     tx,
     'patient',
     RowPatient,
     sql`SELECT p."id" AS "patientId", p."name", p."birthDate", p."recordNumber", p."phone", p."timeZone", s."drains",
-          s."lastHeardAt", s."lastHeardFrom", s."lookAgainAt", s."attempts",
+          s."lastHeardAt", s."lastHeardFrom", s."lookAgainAt", s."lookAgainWhy", p."followUpEnd", s."attempts",
           CASE WHEN EXISTS (SELECT 1 FROM "Drain" d WHERE d."patientId" = p."id" AND d."onlyKidney") THEN TRUE ELSE FALSE END
             AS "onlyKidney"
         FROM (SELECT "patientId" FROM "Flag" WHERE "clinicId" = ${clinicId} AND "state" IN ('open', 'owed')
               UNION SELECT "patientId" FROM "PatientState" WHERE "clinicId" = ${clinicId} AND "lookAgainAt" <= ${now}) w
         JOIN "PatientState" s ON s."patientId" = w."patientId"
         JOIN "Patient" p ON p."id" = w."patientId"
-        WHERE p."followUpEndedAt" IS NULL`,
+        WHERE p."followUpEndedAt" IS NULL OR (s."lookAgainWhy" IS NOT NULL AND s."lookAgainAt" <= ${now})`,
   )
 
 const Counts = z.object({ patients: z.coerce.number(), notHeard: z.coerce.number() })

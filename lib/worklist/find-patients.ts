@@ -12,8 +12,8 @@ const MOST = 20
 const MOST_BY_WORD = 500
 
 /**
- * Patients in follow-up by words of their name or record number: for whoever calls and has nothing flagged.
- * Whom the answer names stands in the access record.
+ * Patients by words of their name or record number: for whoever calls and has nothing flagged, or whose follow-up
+ * was ended, perhaps by mistake. Whom the answer names stands in the access record.
  * @throws ZodError where nothing sensible is looked for
  */
 export async function findPatients(

@@ -1,3 +1,4 @@
+export { type TransportsSetUp, transportsSetUp } from '../notify/set-up.ts'
 export { overrideRow, releaseRow, renewRow, takeRow } from './holds.ts'
 export { readPatientPage } from './read-patient-page.ts'
 export { readWorklist } from './read-worklist.ts'

@@ -1,48 +1,65 @@
 import { recordAccess } from '../access/record.ts'
 import { ruleSetAt } from '../assessment/rule-set.ts'
 import { now as clock } from '../clock.ts'
+import { alikeNames, likeBirthDates } from '../domain/alike.ts'
 import type { PatientPage } from '../domain/patient-page.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { assess } from '../rules/assess.ts'
 import { callbacksOf } from '../store/callbacks.ts'
+import { plansOf } from '../store/care-plans.ts'
 import { clinicById } from '../store/clinics.ts'
 import { flagsSince, shown, stepsSince } from '../store/flags.ts'
+import { followUpStepsOf } from '../store/follow-up.ts'
 import { holdOf } from '../store/holds.ts'
 import { snapshot, type Tx, write } from '../store/index.ts'
+import { callStateOf, saveRead } from '../store/patient-states.ts'
+import { patientsBornOn } from '../store/patients.ts'
 import { composeRecord } from '../store/record.ts'
-import { stored } from '../store/rows.ts'
+import { grouped, stored } from '../store/rows.ts'
 import { staffNamesOf } from '../store/staff-names.ts'
 import { pageLimits } from './page-limits.ts'
+import { followUpOf, ownThresholds, versionOf, visitsOf } from './page-parts.ts'
 import { isOfClinic } from './patient-of.ts'
+import { isSameView } from './same-view.ts'
 
 /** How far back flags, steps and reporters are shown, in days, and how many calls. */
 const SHOWN_DAYS = 400
 const CALLS = 200
 
 /**
- * All that the coordinator sees of one patient, as of now, in one answer. The view stands in the access record.
+ * All that the coordinator sees of one patient, as of now, in one answer. The view stands in the access record:
+ * each opening, and of an open page that reads itself again one view as long as it stays open.
+ * @param how `open`: somebody opens the page, and has then read what came so far
  * @throws Refusal not-found
  */
 export async function readPatientPage(
   staff: StaffMember,
   patientId: string,
   now: Date = clock(),
+  how: 'open' | 'live' = 'open',
 ): Promise<PatientPage> {
   const page = await snapshot((tx) => compose(tx, staff, patientId, now))
-  await write((tx) =>
-    recordAccess(tx, {
+  const isOpening = how === 'open'
+  if (isSameView(staff.id, patientId, now) && !isOpening) return page
+  await write(async (tx) => {
+    if (isOpening) await saveRead(tx, patientId, stored(now))
+    await recordAccess(tx, {
       clinicId: staff.clinicId,
       at: stored(now),
       staffId: staff.id,
       actor: staff.name,
       action: 'view-patient',
       patientId,
-      what: 'opened the patient’s page',
-    }),
-  )
+      what: `opened the patient’s page${shownToo(page)}`,
+    })
+  })
   return page
 }
+
+/** Others whom the page names: they are seen, too. */
+const shownToo = ({ alike }: PatientPage) =>
+  alike.length > 0 ? `, which names as alike: ${alike.map(({ patientId }) => patientId).join(' ')}` : ''
 
 async function compose(
   tx: Tx,
@@ -64,13 +81,37 @@ async function compose(
   const { id, name, birthDate, recordNumber, phone, language, interpreter, timeZone } = patient
   const rules = await ruleSetAt(tx, clinicId, now)
   const assessment = assess(record, rules, at)
+  const plans = grouped((await plansOf(tx, patientId, at)).rows, ({ drainId }) => drainId)
+  const { rows: born } = await patientsBornOn(tx, clinicId, likeBirthDates(birthDate))
+  const calls = await callStateOf(tx, patientId)
+  const { rows: followUp } = await followUpStepsOf(tx, patientId)
   return {
     asOf: at,
-    patient: { id, name, birthDate, recordNumber, phone, language, interpreter, timeZone },
+    patient: {
+      id,
+      name,
+      birthDate,
+      recordNumber,
+      phone,
+      language,
+      interpreter,
+      timeZone,
+      profile: patient.profile,
+    },
+    followUp: followUpOf(patient, followUp, nameOf),
+    lateWord: calls?.lookAgainAt && calls.lookAgainAt <= at ? calls.lookAgainWhy : null,
+    alike: born.filter((other) => other.patientId !== id && alikeNames(other.name, name)),
     clinic: { id: clinic.id, name: clinic.name, timeZone: clinic.timeZone, demo: clinic.demo },
-    labels: Object.fromEntries(drains.map(({ id, label, frenchSize }) => [id, { label, frenchSize }])),
+    labels: Object.fromEntries(
+      drains.map(({ id, label, frenchSize, lengthMarkCm }) => [id, { label, frenchSize, lengthMarkCm }]),
+    ),
     record,
     assessment,
+    orders: Object.fromEntries(
+      [...plans].map(([drain, versions]) => [drain, versions.map((one) => versionOf(one, nameOf)).reverse()]),
+    ),
+    thresholds: ownThresholds(rules),
+    visits: visitsOf(composed.visits, nameOf),
     limits: pageLimits(record, assessment, rules),
     reports: Object.fromEntries(
       reports.map(({ id, reporter, enteredBy, note }) => [

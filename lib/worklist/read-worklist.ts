@@ -8,6 +8,7 @@ import { holdsOf } from '../store/holds.ts'
 import { snapshot } from '../store/index.ts'
 import { grouped, stored } from '../store/rows.ts'
 import { countsOf, rowPatientsOf, troublesOf } from '../store/worklist-rows.ts'
+import { alikeOnList } from './name-alert.ts'
 import { compareRows } from './order.ts'
 import { rowFor } from './row.ts'
 import { noteWorklistSeen } from './seen.ts'
@@ -33,18 +34,21 @@ export async function readWorklist(staff: StaffMember, now: Date = clock()): Pro
 
     const flagsOf = grouped(flags.rows, ({ patientId }) => patientId)
     const holdOf = new Map(holds.rows.map(({ patientId, hold }) => [patientId, hold]))
+    const alike = alikeOnList(patients.rows)
     const rows = patients.rows
-      .map((patient) =>
-        rowFor(patient, flagsOf.get(patient.patientId) ?? [], holdOf.get(patient.patientId) ?? null, at),
-      )
+      .map((patient) => ({
+        ...rowFor(patient, flagsOf.get(patient.patientId) ?? [], holdOf.get(patient.patientId) ?? null, at),
+        nameAlert: alike.has(patient.patientId),
+      }))
       .toSorted(compareRows)
+    const inFollowUp = rows.filter(({ followUpEnd }) => followUpEnd === null).length
     const { id, name, timeZone, demo } = clinic
     return {
       asOf: at,
       clinic: { id, name, timeZone, demo },
       rows,
       patients: counts.patients,
-      nothingFlagged: Math.max(0, counts.patients - rows.length - patients.unreadable.length),
+      nothingFlagged: Math.max(0, counts.patients - inFollowUp - patients.unreadable.length),
       notHeard: counts.notHeard,
       unreadable: [...flags.unreadable, ...patients.unreadable, ...holds.unreadable, ...troubles],
     }

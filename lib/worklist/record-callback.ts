@@ -10,6 +10,7 @@ import { answerOnce } from '../store/answered.ts'
 import { addCallback } from '../store/callbacks.ts'
 import type { Recorded } from '../store/drains.ts'
 import { addSteps, livingFlagsOf, saveFlags } from '../store/flags.ts'
+import { isInFollowUp } from '../store/follow-up.ts'
 import { dropHold, holdOf } from '../store/holds.ts'
 import { type Tx, write } from '../store/index.ts'
 import { callStateOf, saveCallState } from '../store/patient-states.ts'
@@ -72,16 +73,22 @@ export async function recordCallbackWithin(
   await addCallback(tx, callback, recorded)
   const call: Call = { at, by: staff.id, closes, lookAgainAt, why: `Agreed: ${agreed.join(', ')}.` }
   const closed = isReached ? await close(tx, call, id, recorded) : []
-  const calls = await callStateOf(tx, patientId)
+  const before = await callStateOf(tx, patientId)
+  const isEnded = !(await isInFollowUp(tx, patientId))
   await saveCallState(
     tx,
     patientId,
     isReached
-      ? { lastSpokenAt: at, attempts: [], lookAgainAt: closed.length === 0 ? lookAgainAt : null }
+      ? {
+          lastSpokenAt: at,
+          attempts: [],
+          ...promiseOf(closed.length === 0 ? 'whole' : 'flags', lookAgainAt, isEnded),
+        }
       : {
-          lastSpokenAt: calls?.lastSpokenAt ?? null,
-          lookAgainAt: calls?.lookAgainAt ?? null,
-          attempts: [...(calls?.attempts ?? []), at].slice(-ATTEMPTS_MAX),
+          lastSpokenAt: before?.lastSpokenAt ?? null,
+          lookAgainAt: before?.lookAgainAt ?? null,
+          lookAgainWhy: before?.lookAgainWhy ?? null,
+          attempts: [...(before?.attempts ?? []), at].slice(-ATTEMPTS_MAX),
         },
   )
   if (isReached) await dropHold(tx, patientId)
@@ -97,6 +104,16 @@ export async function recordCallbackWithin(
     what,
   })
   return { callback: id, closed }
+}
+
+/**
+ * The time to look again that was agreed, where it does not hang on the flags that were closed. Once follow-up has
+ * ended no sweep brings a flag back, so that the promise is the patient's, and says why it stands.
+ */
+function promiseOf(of: 'whole' | 'flags', lookAgainAt: string | null, isEnded: boolean) {
+  if (isEnded && lookAgainAt !== null)
+    return { lookAgainAt, lookAgainWhy: 'to look again, as agreed after follow-up ended' }
+  return { lookAgainAt: of === 'whole' ? lookAgainAt : null, lookAgainWhy: null }
 }
 
 /** Closes what the call names. The rules are told of it by staff events; of a call that was merely owed they need not know. */

@@ -1,3 +1,4 @@
+import { urgencyRank } from '../domain/words.ts'
 import type { Hold, WorklistRow } from '../domain/worklist.ts'
 import { type KeptFlag, shown } from '../store/flags.ts'
 import type { RowPatient } from '../store/worklist-rows.ts'
@@ -11,21 +12,35 @@ export function rowFor(
   kept: readonly KeptFlag[],
   hold: Hold | null,
   now: string,
-): WorklistRow {
-  const { lookAgainAt, attempts, onlyKidney, ...rest } = patient
+): Omit<WorklistRow, 'nameAlert'> {
+  const { lookAgainAt, lookAgainWhy: why, attempts, onlyKidney, ...rest } = patient
   const flags = kept.map(shown).toSorted(compareFlags)
-  const pressing = flags.length > 0 ? pressingOf(flags) : promised(lookAgainAt ?? now)
+  const lookAgainWhy = lookAgainAt !== null && lookAgainAt <= now ? why : null
+  const pressing = more(
+    flags.length > 0 ? pressingOf(flags) : promised(lookAgainAt ?? now),
+    lookAgainAt !== null && lookAgainWhy !== null ? promised(lookAgainAt) : null,
+  )
   const opened = flags.map(({ openedAt }) => Date.parse(openedAt))
   const from = opened.length > 0 ? Math.min(...opened) : Number.NEGATIVE_INFINITY
   return {
     ...rest,
     ...pressing,
     overdue: isOverdue(pressing.actBy, now),
-    part: partOf({ flags, drains: patient.drains, onlyKidney, now }),
+    part: lookAgainWhy !== null ? 'clinical' : partOf({ flags, drains: patient.drains, onlyKidney, now }),
     flags,
+    lookAgainWhy,
     hold,
     attempts: attempts.filter((at) => Date.parse(at) >= from).length,
   }
+}
+
+/** The more urgent of two; the earliest act by of both. */
+function more(flagged: Pressing, late: Pressing | null): Pressing {
+  if (late === null) return flagged
+  const [first, second] =
+    urgencyRank[flagged.urgency] >= urgencyRank[late.urgency] ? [flagged, late] : [late, flagged]
+  const acts = [first.actBy, second.actBy].filter((at) => at !== null)
+  return { ...first, actBy: acts.toSorted((a, b) => Date.parse(a) - Date.parse(b))[0] ?? null }
 }
 
 type Pressing = Pick<WorklistRow, 'urgency' | 'actBy' | 'since'>

@@ -3,7 +3,7 @@ import { faultsAtFields } from '../../app/check-in/answers/faults.ts'
 import { submissionOf } from '../../app/check-in/answers/submission.ts'
 import { faultsOf } from '../../lib/domain/problem.ts'
 import { Submission } from '../../lib/domain/submission.ts'
-import { draftOf, kidney, now, viewOf } from './view.ts'
+import { draftOf, kidney, now, say, viewOf } from './view.ts'
 
 const sent: Submission = {
   readings: [{ drain: 'd1', at: now.toISOString(), volumeMl: 6000 }],
@@ -16,6 +16,7 @@ const at = (field: string) => {
   const [fault] = faultsAtFields(
     { type: 't', title: 'Invalid', status: 400, faults: [{ field, message: 'm' }] },
     sent,
+    say,
   )
   return [fault?.step, fault?.field]
 }
@@ -35,7 +36,7 @@ describe('a fault that the clinic found', () => {
   it('is shown on the last screen when it belongs to no question', () => {
     expect(at('(whole)')).toEqual(['check', 'report'])
     expect(at('readings[9].volumeMl')).toEqual(['check', 'report'])
-    expect(faultsAtFields({ type: 't', title: 'Not taken', status: 422 }, sent)[0]).toMatchObject({
+    expect(faultsAtFields({ type: 't', title: 'Not taken', status: 422 }, sent, say)[0]).toMatchObject({
       step: 'check',
       message: 'This answer was not taken: Not taken',
     })
@@ -45,7 +46,7 @@ describe('a fault that the clinic found', () => {
     const result = Submission.safeParse(sent)
     const faults = result.success ? [] : faultsOf(result.error, sent)
     expect(faults.length).toBeGreaterThanOrEqual(5)
-    for (const fault of faultsAtFields({ type: 't', title: 'Invalid', status: 400, faults }, sent))
+    for (const fault of faultsAtFields({ type: 't', title: 'Invalid', status: 400, faults }, sent, say))
       expect(fault.field).not.toBe('report')
   })
 

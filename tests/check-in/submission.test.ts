@@ -122,6 +122,38 @@ describe('the report of the answers', () => {
     })
   })
 
+  it('holds an emptying that was not measured at its own time, beside what was', () => {
+    const unmeasuredWhen = { kind: 'at' as const, at: '2026-03-02T22:00:00.000Z' }
+    const beside = (drain: DrainAnswers) =>
+      make({ outputNow: now.toISOString(), unmeasured: true, unmeasuredWhen, ...drain }).readings
+    const unmeasured = { drain: 'd1', at: '2026-03-02T22:00:00.000Z', volumeMl: null }
+    expect(beside({ output: 'measured', volume: '200' })).toEqual([
+      unmeasured,
+      { drain: 'd1', at: now.toISOString(), volumeMl: 200 },
+    ])
+    expect(beside({ output: 'not-emptied' })).toEqual([unmeasured])
+    expect(beside({ output: 'nothing' })?.map(({ volumeMl }) => volumeMl)).toEqual([null, 0])
+    expect(beside({ output: 'measured', volume: '200', unmeasured: false })).toHaveLength(1)
+    expect(beside({ output: 'nothing', position: 'out' })).toBeUndefined()
+  })
+
+  it('takes the number as this phone was told before, unless it fills the bag', () => {
+    const total = (drain: DrainAnswers) => reading({ output: 'measured', volume: '200', ...drain })?.total
+    expect(total({ habit: 'several' })).toBe(true)
+    expect(total({ habit: 'one' })).toBeUndefined()
+    expect(total({ habit: 'several', emptyings: 'one' })).toBeUndefined()
+    expect(total({ habit: 'one', emptyings: 'several', volume: '700' })).toBe(true)
+  })
+
+  it('names what it takes the place of, the report of a danger before any other', () => {
+    expect(make({}, { pain: 1, supersedes: 'r1' })).toMatchObject({ supersedes: 'r1' })
+    expect(make({}, { pain: 1, supersedesKey: 'k1' })).toMatchObject({ supersedesKey: 'k1' })
+    expect(make({}, { pain: 1, supersedes: 'r1', dangerSentKey: 'k2' })).toEqual({
+      symptoms: { at: sent, pain: 1 },
+      supersedesKey: 'k2',
+    })
+  })
+
   it('leaves out a drain that is no longer there', () => {
     expect(make({ output: 'nothing' }, {}, viewOf())).toEqual({})
   })

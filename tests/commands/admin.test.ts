@@ -51,7 +51,7 @@ it('takes an empty database to people who can sign in, and shows when its record
     code: 1,
     out: expect.stringContaining('BROKEN, row 2 is missing'),
   })
-}, 60_000)
+}, 180_000)
 
 it.each([
   [[], 'usage:'],

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { beforeEach, expect, it } from 'vitest'
 import { PatientRecord } from '../../lib/domain/record.ts'
-import { enrol, receiveReport } from '../../lib/intake/index.ts'
+import { enrol, receiveReport, stepVisit } from '../../lib/intake/index.ts'
 import { read } from '../../lib/store/index.ts'
 import { composeRecord } from '../../lib/store/record.ts'
 import { recordStaffEvent } from '../../lib/worklist/index.ts'
@@ -19,7 +19,10 @@ const asOf = new Date('2026-03-09T09:30:00-06:00')
 // The example has every field of a record (examples.test.ts): one that the store forgets is missed here.
 it('the record of the example goes through enrolment, intake and store, and comes back whole', async () => {
   const { timeZone, enrolledAt, usual, drains, reports, staffEvents } = example
-  const orders = drains.map(({ id, removedAt: _, ...drain }) => ({ ...drain, label: id }))
+  const orders = drains.map(({ id, removedAt: _, removalBookedFor: _booked, ...drain }) => ({
+    ...drain,
+    label: id,
+  }))
   const { patientId } = await enrol(
     nurse,
     enrolment({ timeZone, enrolledAt, usual, drains: orders }),
@@ -29,6 +32,11 @@ it('the record of the example goes through enrolment, intake and store, and come
   const ids = new Map<string, string>()
   for (const { id, label } of await read((tx) => tx.drain.findMany({ where: { patientId } })))
     ids.set(label, id)
+  for (const { id, removalBookedFor } of drains) {
+    if (!removalBookedFor) continue
+    const booking = { drain: ids.get(id), kind: 'removal', state: 'booked', at: removalBookedFor }
+    await stepVisit(nurse, patientId, booking, `visit-${id}`, new Date(enrolledAt))
+  }
 
   for (const { id, receivedAt, ...says } of reports) {
     const body = inStore(says, ids)

@@ -23,6 +23,8 @@ describe('the call sheet', () => {
         'Flush 10 mL every 24 h; last Mon 20:10, stiff.',
         'Last call Thu 09:00, J. Sund (invented): reached, watch and report. “Felt well.”',
         'Speaks Spanish; interpreter needed.',
+        'Whom to call besides the patient: not asked.',
+        'Not asked: blood thinners, immune system, allergies.',
         'Usual pain 2 of 10.',
       ],
       seen: [
@@ -35,6 +37,30 @@ describe('the call sheet', () => {
         'Cannot be reached within the hour: next contact on the chart, then the responsible clinician.',
       ],
     })
+  })
+  it('names visits that are requested or booked, not those that are over', () => {
+    const visit = (kind: 'exchange' | 'removal', state: 'requested' | 'booked' | 'cancelled') => ({
+      id: `${kind} ${state}`,
+      drain: 'd1',
+      kind,
+      state,
+      bookedFor: state === 'booked' ? '2026-12-01T16:00:00Z' : null,
+      changedAt: '2026-11-20T16:00:00Z',
+      changedBy: 'J. Sund (invented)',
+      why: null,
+    })
+    const visits = [visit('exchange', 'booked'), visit('removal', 'requested'), visit('removal', 'cancelled')]
+    expect(callSheet(page({ visits }), now).background[0]).toBe(
+      'Left kidney: nephrostomy, left, 12 F, day 41 (15 Oct), exchange booked 1 Dec, removal requested.',
+    )
+  })
+  it('says first that follow-up has ended, and that a word came', () => {
+    const followUp = { ...page().followUp, endedAt: '2026-11-20T16:00:00Z', reason: 'declined' as const }
+    const { situation } = callSheet(page({ followUp, lateWord: 'a report came after follow-up ended' }), now)
+    expect(situation.slice(0, 2).map(({ lead, rest }) => lead + rest)).toEqual([
+      'Follow-up has ended Fri 09:00: declined follow-up.',
+      'On the list: a report came after follow-up ended.',
+    ])
   })
   it('tells a projection to removal with how far it may be off', () => {
     const told = (latest: string | null) => {

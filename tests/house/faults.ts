@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs'
 import path from 'node:path'
 import { chanceOrEnvironment, clockReads } from './impure.ts'
 import { readSource } from './source.ts'
@@ -20,7 +20,10 @@ export function sourceFiles(root: string): string[] {
   )
   const atRoot = readdirSync(root).filter((file) => zoneOf(file) !== null)
   return [...inFolders, ...atRoot].filter(
-    (file) => /\.(tsx?|mjs|js|jsx|mts|cts|cjs)$/.test(file) && !file.includes('/generated/'),
+    (file) =>
+      /\.(tsx?|mjs|js|jsx|mts|cts|cjs)$/.test(file) &&
+      !file.includes('/generated/') &&
+      statSync(path.join(root, file)).isFile(), // a folder may be named as the address of a script
   )
 }
 

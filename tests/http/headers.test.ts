@@ -14,6 +14,11 @@ describe('the policy of a page', () => {
     expect(policy(false, true).match(/unsafe-\w+/g)).toEqual(['unsafe-eval'])
   })
 
+  it('lets a page have a worker and a manifest of this host', () => {
+    for (const from of ["worker-src 'self'", "manifest-src 'self'", "connect-src 'self'"])
+      expect(policy(true, false)).toContain(`${from};`)
+  })
+
   it('insists on TLS only where there is TLS', () => {
     expect(
       [policy(true, false), policy(false, false)].map((text) => text.includes('upgrade-insecure')),

@@ -5,7 +5,7 @@ import path from 'node:path'
 import { SMTPServer } from 'smtp-server'
 import { afterEach, describe, expect, it } from 'vitest'
 import { deliver } from '../../lib/notify/deliver.ts'
-import { type Mail, type Transport, transportFrom } from '../../lib/notify/transport.ts'
+import { type Message, type Transport, type Transports, transportsFrom } from '../../lib/notify/transport.ts'
 import { read, write } from '../../lib/store/index.ts'
 import { takeLease } from '../../lib/store/leases.ts'
 import { addLetter } from '../../lib/store/outbox.ts'
@@ -15,7 +15,7 @@ const database = databasePerTest()
 
 const START = Date.parse('2026-03-02T08:00:00.000Z')
 const at = (seconds: number) => new Date(START + seconds * 1000)
-const house = { origin: 'http://127.0.0.1:3000', onCall: null as string | null }
+const house = { origin: 'http://127.0.0.1:3000', onCall: null as string | null, secret: 's'.repeat(32) }
 const reset = {
   clinicId: 'c',
   patientId: null,
@@ -41,15 +41,16 @@ const outbox = () => read((tx) => tx.outbox.findFirstOrThrow())
 
 /** A transport that keeps what it is given, and fails as long as it is told to. */
 function memory() {
-  const mails: Mail[] = []
+  const mails: Message[] = []
   const state = { fails: false }
-  const transport: Transport = {
+  const one: Transport = {
     name: 'memory',
     send: async (mail) => {
       if (state.fails) throw new Error('connection refused')
       mails.push(mail)
     },
   }
+  const transport: Transports = { mail: one, gateway: one }
   return { mails, state, transport }
 }
 
@@ -104,7 +105,7 @@ describe('delivery', () => {
 
   it('leaves the outbox to another process that is at it', async () => {
     await write1(reset)
-    await write((tx) => takeLease(tx, 'outbox', 'another process', at(0), 60_000))
+    await write((tx) => takeLease(tx, 'outbox mail', 'another process', at(0), 60_000))
     const { transport } = memory()
     expect(await deliver(transport, house, at(1))).toEqual({ sent: 0, errors: [] })
     expect(await deliver(transport, house, at(61))).toMatchObject({ sent: 1 })
@@ -138,7 +139,7 @@ describe('delivery', () => {
 describe('without a mail server', () => {
   it('each letter is a file beside the database, for its owner alone', async () => {
     await write1(reset)
-    await deliver(transportFrom({ DATABASE_URL: `file:${database.file}` } as never), house, at(1))
+    await deliver(transportsFrom({ DATABASE_URL: `file:${database.file}` } as never), house, at(1))
     const folder = path.join(database.folder, 'mail')
     const [name] = readdirSync(folder)
     const file = path.join(folder, name ?? '')
@@ -147,7 +148,7 @@ describe('without a mail server', () => {
       0o600,
       expect.stringMatching(/\.eml$/),
     ])
-    expect(readFileSync(file, 'utf8')).toMatch(/^From: .*\r\nTo: nora@larkfield\.example\r\n/)
+    expect(readFileSync(file, 'utf8')).toMatch(/From: .*\r\nTo: nora@larkfield\.example\r\n/)
   })
 })
 
@@ -174,7 +175,7 @@ describe('with a mail server', () => {
     const { port } = listening.address() as AddressInfo
     await write1(reset)
     const { id } = await outbox()
-    const transport = transportFrom({
+    const transport = transportsFrom({
       SMTP_URL: `smtp://127.0.0.1:${port}`,
       OUTFLOW_MAIL_FROM: 'Round <round@larkfield.example>',
     } as never)

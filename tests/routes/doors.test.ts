@@ -1,11 +1,19 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import { POST as signIn } from '../../app/api/auth/[...all]/route.ts'
 import { POST as checkIn, GET as checkInView } from '../../app/api/check-in/route.ts'
+import { GET as readClinic, POST as saveClinic } from '../../app/api/clinic/route.ts'
+import { POST as approveText } from '../../app/api/clinic/texts/approve/route.ts'
+import { GET as readTexts, POST as writeText } from '../../app/api/clinic/texts/route.ts'
 import { GET as health } from '../../app/api/health/route.ts'
-import { POST as openLink } from '../../app/api/link/route.ts'
+import { POST as renewLink } from '../../app/api/link/renew/route.ts'
+import { DELETE as forgetLink, POST as openLink } from '../../app/api/link/route.ts'
 import { POST as recordCallback } from '../../app/api/patients/[id]/callbacks/route.ts'
 import { DELETE as release, PUT as renew, POST as take } from '../../app/api/patients/[id]/hold/route.ts'
+import { POST as issueCode } from '../../app/api/patients/[id]/link/code/route.ts'
 import { POST as issueLink, DELETE as revokeLinks } from '../../app/api/patients/[id]/link/route.ts'
+import { POST as replaceLink } from '../../app/api/patients/[id]/links/[link]/replace/route.ts'
+import { DELETE as revokeLink } from '../../app/api/patients/[id]/links/[link]/route.ts'
+import { GET as listLinks } from '../../app/api/patients/[id]/links/route.ts'
 import { POST as changeOrders } from '../../app/api/patients/[id]/orders/route.ts'
 import { POST as phoneIn } from '../../app/api/patients/[id]/reports/route.ts'
 import { GET as patientPage } from '../../app/api/patients/[id]/route.ts'
@@ -86,11 +94,91 @@ describe('a personal link', () => {
     expect((await checkInView(ask('/api/check-in', { method: 'GET', cookie }))).status).toBe(401)
   })
 
-  it('cannot be tried without end', async () => {
+  it('cannot be guessed without end: twenty wrong tries from one address, and no more are read', async () => {
     const statuses = await Promise.all(
-      Array.from({ length: 70 }, async () => (await exchange('guess')).status),
+      Array.from({ length: 30 }, async () => (await exchange('guess')).status),
     )
+    expect(statuses.filter((status) => status === 401).length).toBe(20)
     expect(statuses.filter((status) => status === 429).length).toBe(10)
+    const refused = await exchange(token)
+    expect([refused.status, Number(refused.headers.get('retry-after')) > 0]).toEqual([429, true])
+  }, 60_000)
+
+  it('is opened as often as need be by who has it', async () => {
+    for (let i = 0; i < 30; i++) expect((await exchange(token)).status).toBe(200)
+  })
+
+  it('lives in a cookie as long as the link, which one phone can forget', async () => {
+    const opened = await exchange(token)
+    const { expiresAt } = await opened.json()
+    const days = (Date.parse(expiresAt) - Date.now()) / 86_400_000
+    expect(Math.round(days)).toBe(180)
+    expect(opened.headers.getSetCookie().join()).toContain(`Expires=${new Date(expiresAt).toUTCString()}`)
+    const cookie = cookieOf(opened)
+    const forget = () => forgetLink(ask('/api/link', { method: 'DELETE', cookie, body: {} }))
+    const forgotten = await forget()
+    expect([forgotten.status, forgotten.headers.getSetCookie().join()]).toEqual([
+      200,
+      expect.stringMatching(/^__Host-check-in=; .*Max-Age=0/),
+    ])
+    expect((await checkInView(ask('/api/check-in', { method: 'GET', cookie }))).status).toBe(401)
+    expect((await forget()).status).toBe(401)
+    expect((await exchange(token)).status).toBe(200)
+  })
+
+  it('is renewed with a code that staff read out, and with nothing else', async () => {
+    const path = `/api/patients/${patientId}/link/code`
+    const issued = await issueCode(ask(path, { cookie: nurse, headers: key('c1') }), of(patientId))
+    const { code } = await issued.json()
+    const renew = (body: unknown) => renewLink(ask('/api/link/renew', { body }))
+    const refused = await renew({ token, code: String((Number(code) + 1) % 100_000_000).padStart(8, '0') })
+    expect([refused.status, await kindOf(refused)]).toEqual([401, 'link-not-valid'])
+    const renewed = await renew({ token, code })
+    expect(renewed.status).toBe(200)
+    const cookie = cookieOf(renewed)
+    expect((await checkInView(ask('/api/check-in', { method: 'GET', cookie }))).status).toBe(200)
+    expect((await renew({ token, code })).status).toBe(401)
+    expect((await renew({ token })).status).toBe(400)
+  })
+
+  it('is listed, replaced and ended by staff; the old phone is out at once', async () => {
+    const cookie = cookieOf(await exchange(token))
+    const path = `/api/patients/${patientId}/links`
+    const list = async () =>
+      (await listLinks(ask(path, { method: 'GET', cookie: nurse }), of(patientId))).json()
+    const [own] = await list()
+    expect(own).toMatchObject({ holder: 'patient', lastOpenedAt: expect.any(String) })
+    const ofLink = { params: Promise.resolve({ id: patientId, link: own.id as string }) }
+    const replaced = await (
+      await replaceLink(ask(`${path}/${own.id}/replace`, { cookie: nurse, headers: key('r') }), ofLink)
+    ).json()
+    expect((await checkInView(ask('/api/check-in', { method: 'GET', cookie }))).status).toBe(401)
+    expect((await exchange(token)).status).toBe(401)
+    expect((await exchange(replaced.link.split('#')[1])).status).toBe(200)
+    const [next] = await list()
+    const end = await revokeLink(ask(`${path}/${next.id}`, { method: 'DELETE', cookie: nurse }), {
+      params: Promise.resolve({ id: patientId, link: next.id as string }),
+    })
+    expect([end.status, await list()]).toEqual([200, []])
+  })
+
+  it('of a helper names its sender, and answers in the language of its page', async () => {
+    const helper = { holder: 'helper', holderName: 'Rosa Invented', maySee: false }
+    const path = `/api/patients/${patientId}/link`
+    const { link } = await (
+      await issueLink(ask(path, { cookie: nurse, headers: key('h'), body: helper }), of(patientId))
+    ).json()
+    const cookie = cookieOf(await exchange(link.split('#')[1]))
+    const sent = await checkIn(
+      ask('/api/check-in', { cookie, body: report(), headers: { ...key('r1'), 'outflow-language': 'es' } }),
+    )
+    const { advice } = await sent.json()
+    expect(advice[0]).toMatchObject({ name: 'leak', version: 'standard', read: false })
+    expect(advice[0].text).toContain('Llame ahora a su clínica')
+    expect(await read((tx) => tx.report.findFirst())).toMatchObject({
+      reporter: 'helper',
+      sentBy: 'Rosa Invented',
+    })
   })
 
   it('is issued once per key', async () => {
@@ -290,6 +378,52 @@ describe('a nurse', () => {
     ])
     expect((await send(`"${'x'.repeat(65 * 1024)}"`)).status).toBe(413)
     expect((await send('{')).status).toBe(400)
+  })
+})
+
+describe('the settings of the clinic', () => {
+  const settings = { phone: '+1 555 0123', afterHoursPhone: null, hours: null, quiet: null }
+
+  it('are changed by whoever may, and shown to the patient', async () => {
+    const charge = await signedIn('charge-nurse')
+    const save = (cookie: string, headers = {}) =>
+      saveClinic(ask('/api/clinic', { cookie, body: settings, headers }), none as never)
+    expect((await save(nurse, key('s0'))).status).toBe(403)
+    expect(await kindOf(await save(charge))).toBe('key-missing')
+    expect((await save(charge, key('s1'))).status).toBe(200)
+    const page = await readClinic(ask('/api/clinic', { method: 'GET', cookie: charge }), none as never)
+    expect(await page.json()).toMatchObject({
+      settings,
+      changedBy: expect.stringContaining('Invented Person'),
+    })
+    const cookie = cookieOf(await openLink(ask('/api/link', { body: { token } })))
+    const view = await checkInView(ask('/api/check-in', { method: 'GET', cookie }))
+    expect(await view.json()).toMatchObject({ clinic: { phone: '+1 555 0123' } })
+  })
+
+  it('hold texts that a charge nurse writes and a physician approves', async () => {
+    const [charge, physician] = [await signedIn('charge-nurse'), await signedIn('physician')]
+    const text = { name: 'leak', language: 'en', text: 'Call us now about the leak.' }
+    const written = await writeText(
+      ask('/api/clinic/texts', { cookie: charge, body: text, headers: key('t1') }),
+      none as never,
+    )
+    const { id } = await written.json()
+    const approve = (cookie: string) =>
+      approveText(
+        ask('/api/clinic/texts/approve', { cookie, body: { id }, headers: key('a1') }),
+        none as never,
+      )
+    expect((await approve(charge)).status).toBe(403)
+    expect((await approve(physician)).status).toBe(200)
+    const page = await (
+      await readTexts(ask('/api/clinic/texts', { method: 'GET', cookie: charge }), none as never)
+    ).json()
+    const leak = page.cases.find(({ name }: { name: string }) => name === 'leak')
+    expect(leak.languages[0].inForce).toEqual({ text: text.text, version: '1', read: true })
+    const cookie = cookieOf(await openLink(ask('/api/link', { body: { token } })))
+    const receipt = await checkIn(ask('/api/check-in', { cookie, body: report(), headers: key('r') }))
+    expect((await receipt.json()).advice[0]).toMatchObject({ name: 'leak', text: text.text, version: '1' })
   })
 })
 

@@ -18,13 +18,21 @@ export const openAddresses: Readonly<Record<string, 'public' | 'credentials'>> =
   '/reset-password': 'public',
   '/refused': 'public',
   '/check-in': 'public', // an empty form: what is in it comes from /api/check-in
+  '/check-in/[clinic]': 'public', // the same, with the name and the numbers of a clinic
+  '/check-in/manifest.webmanifest': 'public',
+  '/check-in/words.json': 'public',
+  '/check-in/worker.js': 'public',
+  '/stop': 'public', // says nothing of anybody without a signed token
   '/icon.svg': 'public',
   '/_not-found': 'public',
   '/_global-error': 'public',
+  '/api': 'public', // the description of the door for other systems
   '/api/health': 'public',
   '/api/[...unknown]': 'public', // answers 404 to all
   '/api/auth/[...all]': 'credentials',
   '/api/link': 'credentials',
+  '/api/stop': 'credentials',
+  '/api/link/renew': 'credentials',
   '/api/check-in': 'credentials',
   '/api/reports': 'credentials',
 }
@@ -33,7 +41,13 @@ export const openAddresses: Readonly<Record<string, 'public' | 'credentials'>> =
 export const pageActions: Readonly<Record<string, Action>> = {
   '/': 'read-worklist',
   '/patients/new': 'enrol',
+  '/discharges': 'keep-discharges',
+  '/settings/orders': 'edit-clinic',
   '/patients/[id]': 'read-patient',
+  '/patients/[id]/hand-out': 'read-patient',
+  '/import': 'import-reports',
+  '/settings': 'edit-clinic',
+  '/settings/texts': 'edit-clinic',
 }
 
 /** The addresses of a build, from its own `app-path-routes-manifest.json`. */

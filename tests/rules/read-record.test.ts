@@ -51,6 +51,7 @@ describe('a record that is taken', () => {
     'removedAt',
     'cappedAt',
     'exchangeBookedFor',
+    'removalBookedFor',
     'usualMlPerDay',
     'usualAppearance',
     'bagCapacityMl',

@@ -21,7 +21,7 @@ beforeEach(openClinics)
 /** What every open worklist, every check-in, every report and every sweep asks. */
 async function aMorning(): Promise<void> {
   const { patientId, drain, link } = await patient()
-  const { session } = await exchangeLink(link.replace('/check-in#', ''), at(1))
+  const { session } = await exchangeLink(link.split('#')[1] ?? '', at(1))
   await checkInView(session, at(1))
   const body = { ...wellReport(drain, 24), flushes: [{ drain, at: iso(24), volumeMl: 10 }] }
   const send = (key: string, hours: number, says: unknown) =>

@@ -59,7 +59,7 @@ describe('a record', () => {
         at(24 * 9),
       ),
     )
-    expect(queries).toBe(10)
+    expect(queries).toBe(11)
   })
 })
 

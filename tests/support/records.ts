@@ -43,6 +43,7 @@ const drain = (id: string) =>
     removedAt: seldom(quarterHours(100, 600).map((h) => iso(START + h * HOUR))),
     cappedAt: seldom(quarterHours(50, 600).map((h) => iso(START + h * HOUR))),
     exchangeBookedFor: seldom(quarterHours(0, 900).map((h) => iso(START + h * HOUR))),
+    removalBookedFor: seldom(quarterHours(0, 900).map((h) => iso(START + h * HOUR))),
     bagCapacityMl: fc.constantFrom(null, 100, 600),
     markMl: fc.constantFrom(null, 5, 50),
     onlyKidney: maybe(fc.boolean()),

@@ -1,4 +1,6 @@
 import type { CheckInView } from '@/lib/domain/check-in.ts'
+import type { DrainSymptoms } from '@/lib/domain/record.ts'
+import type { Submission } from '@/lib/domain/submission.ts'
 import type { Appearance, DressingFound, Ease, General, Position, Skin } from '@/lib/domain/words.ts'
 
 /**
@@ -8,8 +10,14 @@ import type { Appearance, DressingFound, Ease, General, Position, Skin } from '@
 export type YesNo = 'yes' | 'no' | 'unsure'
 export type VolumeUnit = 'mL' | 'oz' | 'cup'
 
-/** 'Now' is fixed to the instant at which it was said: a report that is sent tomorrow keeps its time. */
-export type When = { kind: 'now' } | { kind: 'earlier'; day: string; time: string }
+/**
+ * 'Now' is fixed to the instant at which it was said: a report that is sent tomorrow keeps its time. 'At' is
+ * the time of an earlier report that is being corrected, kept to the second.
+ */
+export type When =
+  | { kind: 'now' }
+  | { kind: 'earlier'; day: string; time: string }
+  | { kind: 'at'; at: string }
 
 export type DrainAnswers = {
   position?: Position | 'unsure'
@@ -20,9 +28,14 @@ export type DrainAnswers = {
   volume?: string
   unit?: VolumeUnit
   emptyings?: 'one' | 'several'
+  /** How this phone was told before that the numbers of this drain are meant. */
+  habit?: 'one' | 'several'
   outputWhen?: When
   outputNow?: string
   looks?: Appearance | 'unsure'
+  /** One more emptying since the last report that was not measured, at a time of its own. */
+  unmeasured?: boolean
+  unmeasuredWhen?: When
 
   flushed?: 'yes' | 'no'
   flushVolume?: string
@@ -64,7 +77,22 @@ export type Draft = {
   afterAdvice?: string
   /** Set while one answer is changed from the summary: the way back. */
   returnTo?: string
+  /** The report of a danger that went ahead of this one, which takes its place. */
+  dangerSentKey?: string
+  /** The dangers that it told of: only a further one is told again. */
+  dangersSent?: string[]
+
+  /** Set where this corrects a report: the report's id, or its key where this phone has not sent it yet. */
+  supersedes?: string
+  supersedesKey?: string
+  /** The report as it was sent, for 'before' in the summary. */
+  original?: Original
+  /** Parts of that report for which the form has no place: they stay as they were sent. */
+  carried?: Carried
 }
+
+export type Original = { sentAt: string; body: Submission }
+export type Carried = Pick<Submission, 'readings' | 'flushes' | 'dressings'> & { symptoms?: DrainSymptoms[] }
 
 export const newDraft = (view: CheckInView, key: string, now: string): Draft => ({
   key,
@@ -84,4 +112,9 @@ export const isBegun = (draft: Draft): boolean =>
   draft.generalNone === true ||
   Object.keys(draft.drains).length > 0 ||
   Boolean(draft.temperature || draft.noThermometer || draft.chills || draft.note) ||
-  draft.pain !== undefined
+  draft.pain !== undefined ||
+  isCorrection(draft)
+
+/** True when this takes the place of a report that was sent or waits to be sent. */
+export const isCorrection = (draft: Draft): boolean =>
+  draft.supersedes !== undefined || draft.supersedesKey !== undefined

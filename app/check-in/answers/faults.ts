@@ -1,6 +1,6 @@
 import type { Problem } from '@/lib/domain/problem.ts'
 import type { Submission } from '@/lib/domain/submission.ts'
-import { ask } from '../words/ask.ts'
+import type { Say } from '../words/catalogue.ts'
 import type { Check } from './checks.ts'
 
 /** A fault that the clinic's computer found, at the screen and the question where it can be mended. */
@@ -10,12 +10,14 @@ export type ClinicFault = Check & { step: string }
  * A problem document's faults (`readings[0].volumeMl`) at the questions that they came from. What belongs
  * to no question is shown on the last screen, so that no fault is lost.
  */
-export function faultsAtFields(problem: Problem, sent: Submission): ClinicFault[] {
+export function faultsAtFields(problem: Problem, sent: Submission, say: Say): ClinicFault[] {
   const faults = problem.faults ?? []
   if (faults.length === 0)
-    return [{ step: 'check', field: 'report', message: ask.fromClinic(problem.detail ?? problem.title) }]
-  return faults.map((fault) => ({ ...placeOf(fault.field, sent), message: ask.fromClinic(fault.message) }))
+    return [{ step: 'check', field: 'report', message: fromClinic(say, problem.detail ?? problem.title) }]
+  return faults.map((fault) => ({ ...placeOf(fault.field, sent), message: fromClinic(say, fault.message) }))
 }
+
+const fromClinic = (say: Say, message: string) => say('ask.fromClinic', { message })
 
 const questions: Record<string, { step: string; fields: Record<string, string>; other: string }> = {
   readings: {

@@ -1,7 +1,9 @@
 import type { CheckInDrain, CheckInView } from '@/lib/domain/check-in.ts'
 import { UNCONFIRMED_MAX_ML } from '@/lib/domain/limits.ts'
+import type { DrainSymptoms } from '@/lib/domain/record.ts'
 import type { Submission } from '@/lib/domain/submission.ts'
 import type { Draft, DrainAnswers, YesNo } from './draft.ts'
+import { emptyingsOf } from './emptyings.ts'
 import { parseNumber, temperatureInC, volumeInMl } from './numbers.ts'
 import { instantOf } from './times.ts'
 
@@ -12,9 +14,16 @@ import { instantOf } from './times.ts'
  */
 export function submissionOf(draft: Draft, view: CheckInView, now: string): Submission {
   const drains = view.drains.map((drain) => ({ drain, answers: draft.drains[drain.id] ?? {} }))
-  const readings = drains.flatMap(({ drain, answers }) => readingOf(drain, answers, now))
+  const { carried = {} } = draft
+  const readings = drains.flatMap(({ drain, answers }) => [
+    ...unmeasuredOf(drain, answers),
+    ...readingOf(drain, answers, now),
+  ])
+  readings.push(...(carried.readings ?? []))
   const flushes = drains.flatMap(({ drain, answers }) => flushOf(drain, answers, now))
+  flushes.push(...(carried.flushes ?? []))
   const dressings = drains.flatMap(({ drain, answers }) => dressingOf(drain, answers, now))
+  dressings.push(...(carried.dressings ?? []))
   const symptoms = symptomsOf(draft, view, now)
   const note = draft.note?.trim()
   return {
@@ -23,21 +32,25 @@ export function submissionOf(draft: Draft, view: CheckInView, now: string): Subm
     ...(dressings.length ? { dressings } : {}),
     ...(symptoms ? { symptoms } : {}),
     ...(note ? { note } : {}),
+    ...replacedBy(draft),
   }
 }
+
+/** A report of a danger that went ahead is the newest of this draft, so it is that which gives way. */
+const replacedBy = ({ dangerSentKey, supersedes, supersedesKey }: Draft) =>
+  dangerSentKey !== undefined
+    ? { supersedesKey: dangerSentKey }
+    : supersedes !== undefined
+      ? { supersedes }
+      : supersedesKey !== undefined
+        ? { supersedesKey }
+        : {}
 
 type Part<K extends 'readings' | 'flushes' | 'dressings'> = NonNullable<Submission[K]>
 
 function readingOf(drain: CheckInDrain, answers: DrainAnswers, now: string): Part<'readings'> {
   const at = instantOf(answers.outputWhen, answers.outputNow ?? now)
-  if (
-    !at ||
-    drain.capped ||
-    answers.position === 'out' ||
-    !answers.output ||
-    answers.output === 'not-emptied'
-  )
-    return []
+  if (!at || !asksOutput(drain, answers) || !answers.output || answers.output === 'not-emptied') return []
   const typed = volumeInMl(answers.volume, answers.unit ?? 'mL')
   if (answers.output === 'measured' && typed === null) return []
   const volumeMl = answers.output === 'measured' ? typed : answers.output === 'nothing' ? 0 : null
@@ -48,10 +61,19 @@ function readingOf(drain: CheckInDrain, answers: DrainAnswers, now: string): Par
       at,
       volumeMl,
       ...(looks && looks !== 'unsure' ? { appearance: looks } : {}),
-      ...(answers.output === 'measured' && answers.emptyings === 'several' ? { total: true } : {}),
+      ...(answers.output === 'measured' && emptyingsOf(answers, drain) === 'several' ? { total: true } : {}),
       ...((volumeMl ?? 0) > UNCONFIRMED_MAX_ML ? { confirmed: true } : {}),
     },
   ]
+}
+
+const asksOutput = (drain: CheckInDrain, answers: DrainAnswers) => !drain.capped && answers.position !== 'out'
+
+/** An emptying that was not measured is a reading of its own, so that no later one covers the time before it. */
+function unmeasuredOf(drain: CheckInDrain, answers: DrainAnswers): Part<'readings'> {
+  const at = answers.unmeasuredWhen ? instantOf(answers.unmeasuredWhen, undefined) : null
+  if (!at || !answers.unmeasured || !asksOutput(drain, answers)) return []
+  return [{ drain: drain.id, at, volumeMl: null }]
 }
 
 function flushOf(drain: CheckInDrain, answers: DrainAnswers, now: string): Part<'flushes'> {
@@ -83,15 +105,18 @@ function dressingOf(drain: CheckInDrain, answers: DrainAnswers, now: string): Pa
 }
 
 function symptomsOf(draft: Draft, view: CheckInView, now: string): Submission['symptoms'] {
-  const drains = view.drains.flatMap((drain) => {
+  const carried = draft.carried?.symptoms ?? []
+  const drains: DrainSymptoms[] = view.drains.flatMap((drain) => {
     const { position, leak, draining } = draft.drains[drain.id] ?? {}
     const said = {
+      ...carried.find((state) => state.drain === drain.id),
       ...(position && position !== 'unsure' ? { position } : {}),
       ...(sure(leak) ? { leak: leak === 'yes' } : {}),
       ...(sure(draining) && !drain.capped && position !== 'out' ? { draining: draining === 'yes' } : {}),
     }
-    return Object.keys(said).length ? [{ drain: drain.id, ...said }] : []
+    return Object.keys(said).length ? [{ ...said, drain: drain.id }] : []
   })
+  drains.push(...carried.filter((state) => !view.drains.some(({ id }) => id === state.drain)))
   const temperatureC = draft.noThermometer ? null : temperatureInC(draft.temperature)
   const generalSaid = draft.general.length > 0 || draft.generalNone === true
   const said = {

@@ -1,3 +1,5 @@
+import type { Say } from '../words/catalogue.ts'
+import { localeOf } from '../words/locale.ts'
 import type { When } from './draft.ts'
 
 const two = (n: number) => String(n).padStart(2, '0')
@@ -21,6 +23,7 @@ export const pickableDays = (now: Date): string[] =>
  */
 export function instantOf(when: When | undefined, nowFixed: string | undefined): string | null {
   if (!when || when.kind === 'now') return nowFixed ?? null
+  if (when.kind === 'at') return when.at
   const [year, month, day] = when.day.split('-').map(Number)
   const [hour, minute] = when.time.split(':').map(Number)
   if (!year || !month || !day || hour === undefined || minute === undefined) return null
@@ -29,12 +32,12 @@ export function instantOf(when: When | undefined, nowFixed: string | undefined):
 }
 
 /** 'today', 'yesterday', or the date in words: 'Sun, Nov 22'. */
-export function sayDay(day: string, now: Date): string {
+export function sayDay(day: string, now: Date, say: Say): string {
   const back = pickableDays(now).indexOf(day)
-  if (back === 0) return 'today'
-  if (back === 1) return 'yesterday'
+  if (back === 0) return say('when.today')
+  if (back === 1) return say('when.yesterday')
   const [year = 0, month = 1, date = 1] = day.split('-').map(Number)
-  return new Date(year, month - 1, date, 12).toLocaleDateString('en', {
+  return new Date(year, month - 1, date, 12).toLocaleDateString(localeOf(say.language), {
     weekday: 'short',
     day: 'numeric',
     month: 'short',
@@ -42,7 +45,10 @@ export function sayDay(day: string, now: Date): string {
 }
 
 /** 'today at 8:05 AM'. */
-export function sayWhen(instant: string, now: Date): string {
+export function sayWhen(instant: string, now: Date, say: Say): string {
   const date = new Date(instant)
-  return `${sayDay(localDay(date), now)} at ${date.toLocaleTimeString('en', { hour: 'numeric', minute: '2-digit' })}`
+  return say('when.dayAndTime', {
+    day: sayDay(localDay(date), now, say),
+    time: date.toLocaleTimeString(localeOf(say.language), { hour: 'numeric', minute: '2-digit' }),
+  })
 }

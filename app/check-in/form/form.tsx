@@ -1,37 +1,49 @@
-import { useEffect, useRef, useState } from 'react'
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react'
 import type { CheckInView } from '@/lib/domain/check-in.ts'
-import { type Check, checksOf } from '../answers/checks.ts'
+import { type Check, checksOf, topicOf } from '../answers/checks.ts'
 import type { Draft } from '../answers/draft.ts'
 import type { ClinicFault } from '../answers/faults.ts'
+import { originalDraft } from '../answers/from-report.ts'
 import { type Step, stepsOf } from '../answers/steps.ts'
-import { unreadEmergencies, urgentNow } from '../answers/urgent.ts'
+import { type Here, nameOf, unreadEmergencies, urgentNow } from '../answers/urgent.ts'
 import { AdviceStrip } from '../parts/advice-strip.tsx'
 import { focusChecks } from '../parts/check-list.tsx'
 import { NowScreen } from '../screens/now-screen.tsx'
 import { StepScreen } from '../screens/step-screen.tsx'
 import type { Visit } from '../visit/use-visit.ts'
+import { useSay } from '../words/say.tsx'
 import { fixTimes } from './fix-times.ts'
 import { type Form as Answers, FormContext } from './form-context.ts'
 import { useDraft } from './use-draft.ts'
 import { NOW, useSteps } from './use-steps.ts'
 
-type Props = { view: CheckInView; start: Draft; faults: ClinicFault[]; visit: Visit }
+type Props = {
+  view: CheckInView
+  start: Draft
+  faults: ClinicFault[]
+  visit: Visit
+  /** What stands below the first screen alone. */
+  below?: ReactNode
+}
 
 /** The questions, one screen at a time, from the first answer to 'send'. */
-export function Form({ view, start, faults, visit }: Props) {
+export function Form({ view, start, faults, visit, below }: Props) {
+  const say = useSay()
   const [draft, change] = useDraft(view, start, visit)
+  const original = useMemo(() => originalDraft(draft, view), [draft, view])
   const [tries, setTries] = useState(0)
   const [fromClinic, setFromClinic] = useState(faults)
   const sending = useRef(false)
-  const [carried, setCarried] = useState(() => urgentNow(start, view, visit.clock.now().toISOString()))
+  const instant = () => visit.clock.now().toISOString()
+  const here = (): Here => ({ view, language: say.language, now: instant() })
+  const [carried, setCarried] = useState(() => urgentNow(start, here()))
   const { goTo, goBack } = useSteps(start.step, (step) => {
     setTries(0)
     setCarried(urgent)
     change((from) => ({ ...from, step }))
   })
 
-  const instant = () => visit.clock.now().toISOString()
-  const urgent = urgentNow(draft, view, instant())
+  const urgent = urgentNow(draft, here())
 
   // A new screen begins at its heading, for the eye and for a screen reader; not when the page first opens.
   const shown = useRef(start.step)
@@ -55,14 +67,24 @@ export function Form({ view, start, faults, visit }: Props) {
     void visit.send(view, from)
   }
 
+  /** A danger does not wait for the end of the form: the clinic is told at once, each danger one time. */
+  const tellDangers = (from: Draft, dangers: string[]): Partial<Draft> => {
+    const known = from.dangersSent ?? []
+    if (dangers.every((danger) => known.includes(danger))) return {}
+    const dangersSent = [...new Set([...known, ...dangers])]
+    return { dangersSent, dangerSentKey: visit.sendDanger(view, { ...from, dangersSent }) }
+  }
+
   const proceed = (from: Draft) => {
     const fixed = fixTimes(from, step, instant())
     setFromClinic((all) => all.filter((fault) => fault.step !== step.id))
     change(() => fixed)
-    if (checksOf(step, fixed, view, visit.clock.now()).length > 0) return setTries((count) => count + 1)
+    if (checksOf(step, fixed, view, visit.clock.now(), say).length > 0) return setTries((count) => count + 1)
     const next = fixed.returnTo ?? stepsOf(view, fixed)[at + 1]?.id
-    if (unreadEmergencies(fixed, view, instant()).length > 0) {
-      change((now) => ({ ...now, afterAdvice: next ?? step.id }))
+    const dangers = unreadEmergencies(fixed, here()).map(nameOf)
+    if (dangers.length > 0) {
+      const told = tellDangers(fixed, dangers)
+      change((now) => ({ ...now, ...told, afterAdvice: next ?? step.id }))
       return goTo(NOW)
     }
     if (!next) return sendOnce(fixed)
@@ -72,13 +94,13 @@ export function Form({ view, start, faults, visit }: Props) {
 
   const readAndGoOn = () => {
     const next = draft.afterAdvice ?? steps[0]?.id ?? 'feel'
-    change(({ returnTo: _, ...now }) => ({ ...now, adviceRead: urgent.map((advice) => advice.text) }))
+    change(({ returnTo: _, ...now }) => ({ ...now, adviceRead: urgent.map(nameOf) }))
     goTo(next)
   }
 
   const checks: Check[] = [
     ...fromClinic.filter((fault) => fault.step === step.id),
-    ...(tries > 0 ? checksOf(step, draft, view, visit.clock.now()) : []),
+    ...(tries > 0 ? checksOf(step, draft, view, visit.clock.now(), say) : []),
   ]
 
   // Said at once, and each time that the person tries to go on; not while they are mending it.
@@ -102,16 +124,25 @@ export function Form({ view, start, faults, visit }: Props) {
         return fixTimes({ ...from, drains }, step, instant())
       }),
     checkOf: (field) => checks.find((check) => check.field === field),
-    confirm: (check) => proceed({ ...draft, sure: { ...draft.sure, [check.field]: check.again ?? '' } }),
+    original,
+    originalOf: (drain) => original?.drains[drain],
+    confirm: (check) => proceed({ ...draft, sure: { ...draft.sure, [topicOf(check)]: check.again ?? '' } }),
   }
 
   if (draft.step === NOW && urgent.length > 0)
-    return <NowScreen advice={urgent} onSend={() => sendOnce(draft)} onGoOn={readAndGoOn} />
+    return (
+      <NowScreen
+        advice={urgent}
+        told={draft.dangerSentKey ? { receipt: visit.receipts[draft.dangerSentKey]?.receipt ?? null } : null}
+        onSend={() => sendOnce(draft)}
+        onGoOn={readAndGoOn}
+      />
+    )
 
   return (
     <FormContext value={form}>
       <AdviceStrip
-        advice={urgent.filter((advice) => carried.some((before) => before.text === advice.text))}
+        advice={urgent.filter((advice) => carried.some((before) => nameOf(before) === nameOf(advice)))}
         onRead={() => {
           change((from) => ({ ...from, afterAdvice: step.id }))
           goTo(NOW)
@@ -129,6 +160,7 @@ export function Form({ view, start, faults, visit }: Props) {
           goTo(target)
         }}
       />
+      {at === 0 ? below : null}
     </FormContext>
   )
 }

@@ -3,37 +3,42 @@ import type { Receipt } from '@/lib/domain/submission.ts'
 import type { Answer } from './doors.ts'
 import type { Keep, Waiting } from './keep.ts'
 
-export type Delivery =
-  | { kind: 'received'; report: Waiting; receipt: Receipt }
-  | { kind: 'nothing-waits' }
-  | { kind: 'unreachable'; report: Waiting }
-  | { kind: 'link-ended'; report: Waiting }
-  | { kind: 'refused'; report: Waiting; problem: Problem }
+export type Received = { report: Waiting; receipt: Receipt }
+
+/** What went, what was refused, and at which report it stopped; `stopped` is null when nothing is left to send. */
+export type Delivery = {
+  received: Received[]
+  refused: { report: Waiting; problem: Problem }[]
+  stopped: { report: Waiting; why: 'unreachable' | 'link-ended' } | null
+}
 
 /**
- * Sends what waits for one person, the oldest first, and stops at the first that does not get through.
- * Answers with the last that went, or with the one that did not. Only reports of this person are sent: a
- * phone may hold another's, and the session belongs to one.
+ * Sends what waits for one person, the oldest first, and stops at the first that does not get through. A refused
+ * one is set aside, so that those behind it go on. Only reports of this person are sent: a phone may hold
+ * another's, and the session belongs to one.
  */
 export async function deliver(
   keep: Keep,
   person: string,
   send: (report: Waiting) => Promise<Answer<Receipt>>,
-  newKey: () => string,
 ): Promise<Delivery> {
   return oneTabAtATime(async () => {
-    let last: Delivery = { kind: 'nothing-waits' }
-    for (const report of await keep.waitingOf(person)) {
+    const delivery: Delivery = { received: [], refused: [], stopped: null }
+    for (;;) {
+      // Read anew for each: setting one aside changes those behind it, and more may have come.
+      const report = (await keep.waitingOf(person)).find(({ problem }) => !problem)
+      if (!report) return delivery
       const answer = await send(report)
-      if (answer.kind === 'unreachable' || answer.kind === 'link-ended') return { kind: answer.kind, report }
+      if (answer.kind === 'unreachable' || answer.kind === 'link-ended')
+        return { ...delivery, stopped: { report, why: answer.kind } }
       if (answer.kind === 'refused') {
-        await keep.giveBack(report, newKey())
-        return { kind: 'refused', report, problem: answer.problem }
+        await keep.setAside(report, answer.problem)
+        delivery.refused.push({ report, problem: answer.problem })
+      } else {
+        await keep.settle(report, answer.value)
+        delivery.received.push({ report, receipt: answer.value })
       }
-      await keep.settle(report, answer.value)
-      last = { kind: 'received', report, receipt: answer.value }
     }
-    return last
   })
 }
 

@@ -13,19 +13,39 @@ export type Answer<T> =
 /** A phone on a weak signal may hang for minutes; after this the same report is tried again. */
 const PATIENCE_MS = 20_000
 
-/** Trades the token of a personal link for a short session, which the browser keeps as a cookie. */
+/** Trades the token of a personal link for a session, which the browser keeps as a cookie. */
 export const exchangeLink = (token: string): Promise<Answer<unknown>> =>
   ask('/api/link', 'POST', {}, { token })
 
+/** The same for a link that is over, with the code that the clinic read out on the phone. */
+export const renewLink = (token: string, code: string): Promise<Answer<unknown>> =>
+  ask('/api/link/renew', 'POST', {}, { token, code })
+
+/** Ends the session of this phone. */
+export const leave = (): Promise<Answer<unknown>> => ask('/api/link', 'DELETE')
+
 export const readView = (): Promise<Answer<CheckInView>> => ask('/api/check-in', 'GET')
 
-/** The same key on each try, so that the clinic has one report however often it is sent. */
-export const sendReport = ({ key, body }: Waiting): Promise<Answer<Receipt>> =>
-  ask('/api/check-in', 'POST', { 'Idempotency-Key': key }, body)
+/**
+ * The same key on each try, so that the clinic has one report however often it is sent; and whose report it is, so
+ * that it is never taken in a session that has become another person's.
+ */
+export const sendReport = ({ key, person, body }: Waiting): Promise<Answer<Receipt>> =>
+  ask(
+    '/api/check-in',
+    'POST',
+    {
+      'Idempotency-Key': key,
+      'Check-In-Person': person,
+      // The advice of the receipt comes in the language of the page.
+      'Outflow-Language': document.documentElement.lang,
+    },
+    body,
+  )
 
 async function ask<T>(
   door: string,
-  method: 'GET' | 'POST',
+  method: 'GET' | 'POST' | 'DELETE',
   headers: Record<string, string> = {},
   body?: unknown,
 ): Promise<Answer<T>> {

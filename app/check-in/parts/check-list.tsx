@@ -1,14 +1,15 @@
 import type { Check } from '../answers/checks.ts'
-import { ask } from '../words/ask.ts'
+import { useSay } from '../words/say.tsx'
 
 /** All that is to be looked at on this screen, at its top, each line leading to its question. */
 export function CheckList({ checks }: { checks: Check[] }) {
+  const say = useSay()
   const [first, ...more] = checks
   // One question speaks for itself, where it stands.
   if (!first || (more.length === 0 && first.field !== 'report')) return null
   return (
     <div id="to-look-at" className="check-list" tabIndex={-1} role="alert">
-      <h2>{ask.heading}</h2>
+      <h2>{say('ask.heading')}</h2>
       <ul>
         {checks.map((check) => (
           <li key={`${check.field} ${check.message}`}>
@@ -38,7 +39,7 @@ export function focusChecks(checks: Check[]) {
   if (!only || more.length > 0 || !focusQuestion(only.field)) document.getElementById('to-look-at')?.focus()
 }
 
-function focusQuestion(field: string): boolean {
+export function focusQuestion(field: string): boolean {
   const question = document.getElementById(`q-${field}`)
   question?.scrollIntoView({ block: 'start' })
   const input = question?.matches('input, textarea')

@@ -1,53 +1,46 @@
 import type { When } from '../answers/draft.ts'
-import { localDay, localTime, pickableDays, sayDay } from '../answers/times.ts'
+import { localDay, localTime, sayWhen } from '../answers/times.ts'
 import { useForm } from '../form/form-context.ts'
-import { questions } from '../words/questions.ts'
+import type { Options } from '../words/options.ts'
+import { useSay } from '../words/say.tsx'
 import { Choice } from './choice.tsx'
+import { PickedTime } from './picked-time.tsx'
 
-type Props = { field: string; legend: string; value: When | undefined; onChange: (when: When) => void }
+type Props = {
+  field: string
+  legend: string
+  value: When | undefined
+  onChange: (when: When) => void
+  /** The time that a report being corrected had: it stays on offer whatever is picked. */
+  given: When | undefined
+}
 
 /** 'Just now', unless the person picks an earlier day and time: most reports are about now. */
-export function WhenChoice({ field, legend, value, onChange }: Props) {
+export function WhenChoice({ field, legend, value, onChange, given }: Props) {
+  const say = useSay()
   const { now } = useForm()
-  const kind = value?.kind ?? 'now'
-  const choose = (next: 'now' | 'earlier') =>
-    onChange(
-      next === 'now' ? { kind: 'now' } : { kind: 'earlier', day: localDay(now()), time: localTime(now()) },
-    )
+  const kept = given?.kind === 'at' ? given.at : null
+  const options: Options<When['kind']> = [
+    ...(kept ? [['at', sayWhen(kept, now(), say)] as const] : []),
+    ['now', say('when.now')],
+    ['earlier', say('when.earlier')],
+  ]
+  const choose = (kind: When['kind']) => {
+    if (kind === 'now') return onChange({ kind })
+    if (kind === 'at') return onChange({ kind, at: kept ?? now().toISOString() })
+    const from = kept ? new Date(kept) : now()
+    onChange({ kind, day: localDay(from), time: localTime(from) })
+  }
   return (
     <Choice
       field={field}
       legend={legend}
-      set="in-a-row"
-      options={[
-        ['now', questions.now],
-        ['earlier', questions.earlier],
-      ]}
-      value={kind}
+      set={kept ? undefined : 'in-a-row'}
+      options={options}
+      value={value?.kind ?? 'now'}
       onChange={choose}
     >
-      {value?.kind === 'earlier' ? (
-        <div className="picked-time">
-          <label>
-            {questions.day}
-            <select value={value.day} onChange={(event) => onChange({ ...value, day: event.target.value })}>
-              {pickableDays(now()).map((day) => (
-                <option key={day} value={day}>
-                  {sayDay(day, now())}
-                </option>
-              ))}
-            </select>
-          </label>
-          <label>
-            {questions.time}
-            <input
-              type="time"
-              value={value.time}
-              onChange={(event) => onChange({ ...value, time: event.target.value })}
-            />
-          </label>
-        </div>
-      ) : null}
+      {value?.kind === 'earlier' ? <PickedTime value={value} onChange={onChange} /> : null}
     </Choice>
   )
 }

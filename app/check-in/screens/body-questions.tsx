@@ -1,15 +1,18 @@
-import { bothScales, temperatureInC } from '../answers/numbers.ts'
+import { temperatureInC } from '../answers/numbers.ts'
+import { bothScales } from '../answers/shown-back.ts'
 import { useForm } from '../form/form-context.ts'
 import { AdviceHere } from '../parts/advice-here.tsx'
 import { CheckNote } from '../parts/check-note.tsx'
 import { Choice } from '../parts/choice.tsx'
 import { Written } from '../parts/written.tsx'
-import { questions, yesNo } from '../words/questions.ts'
+import { yesNoOptions } from '../words/options.ts'
+import { useSay } from '../words/say.tsx'
 
 const PAIN = Array.from({ length: 11 }, (_, pain) => pain)
 
 /** Temperature, chills and pain. The number alone says whether it is °C or °F. */
 export function BodyQuestions() {
+  const say = useSay()
   const { draft, patch } = useForm()
   const celsius = draft.noThermometer ? null : temperatureInC(draft.temperature)
   return (
@@ -17,12 +20,12 @@ export function BodyQuestions() {
       <div>
         <Written
           field="temperature"
-          label={questions.temperature}
-          hint={questions.temperatureHint}
+          label={say('q.temperature')}
+          hint={say('q.temperatureHint')}
           value={draft.temperature ?? ''}
           onChange={(temperature) => patch({ temperature, noThermometer: false })}
         >
-          {celsius === null ? null : bothScales(celsius)}
+          {celsius === null ? null : bothScales(celsius, say)}
         </Written>
         <label className="answer">
           <input
@@ -30,14 +33,14 @@ export function BodyQuestions() {
             checked={draft.noThermometer === true}
             onChange={(event) => patch({ noThermometer: event.target.checked, temperature: '' })}
           />
-          <span>{questions.noThermometer}</span>
+          <span>{say('noThermometer')}</span>
         </label>
         <AdviceHere without={(all) => ({ ...all, temperature: '' })} />
       </div>
       <Choice
         field="chills"
-        legend={questions.chills}
-        options={yesNo}
+        legend={say('q.chills')}
+        options={yesNoOptions(say)}
         set="in-a-row"
         value={draft.chills}
         onChange={(chills) => patch({ chills })}
@@ -45,8 +48,8 @@ export function BodyQuestions() {
         <AdviceHere without={(all) => ({ ...all, chills: undefined })} />
       </Choice>
       <fieldset id="q-pain" tabIndex={-1} className="question">
-        <legend>{questions.pain}</legend>
-        <p className="hint">{questions.painHint}</p>
+        <legend>{say('q.pain')}</legend>
+        <p className="hint">{say('q.painHint')}</p>
         <CheckNote field="pain" />
         <div className="numbers">
           {PAIN.map((pain) => (

@@ -3,35 +3,37 @@ import type { DrainAnswers } from '../answers/draft.ts'
 import { useForm } from '../form/form-context.ts'
 import { Choice } from '../parts/choice.tsx'
 import { WhenChoice } from '../parts/when-choice.tsx'
-import { doneOptions, foundOptions, questions, skinOptions } from '../words/questions.ts'
+import { doneOptions, foundOptions, skinOptions } from '../words/options.ts'
+import { useSay } from '../words/say.tsx'
 
 /** The dressing as it was found, the skin under it, and whether it was changed. */
 export function DressingQuestions({ drain }: { drain: CheckInDrain }) {
-  const { draft, patchDrain } = useForm()
+  const say = useSay()
+  const { draft, patchDrain, originalOf } = useForm()
   const answers = draft.drains[drain.id] ?? {}
   const set = (changed: Partial<DrainAnswers>) => patchDrain(drain.id, changed)
   return (
     <>
       <Choice
         field={`found:${drain.id}`}
-        legend={questions.found}
-        options={foundOptions}
+        legend={say('q.found')}
+        options={foundOptions(say)}
         set="two-columns"
         value={answers.found}
         onChange={(found) => set({ found })}
       />
       <Choice
         field={`skin:${drain.id}`}
-        legend={questions.skin}
-        options={skinOptions}
+        legend={say('q.skin')}
+        options={skinOptions(say)}
         set="two-columns"
         value={answers.skin}
         onChange={(skin) => set({ skin })}
       />
       <Choice
         field={`dressingChanged:${drain.id}`}
-        legend={questions.dressingChanged}
-        options={doneOptions}
+        legend={say('q.dressingChanged')}
+        options={doneOptions(say)}
         set="in-a-row"
         value={answers.dressingChanged}
         onChange={(dressingChanged) => set({ dressingChanged })}
@@ -39,9 +41,10 @@ export function DressingQuestions({ drain }: { drain: CheckInDrain }) {
       {answers.dressingChanged === 'yes' ? (
         <WhenChoice
           field={`dressingWhen:${drain.id}`}
-          legend={questions.dressingWhen}
+          legend={say('q.dressingWhen')}
           value={answers.dressingWhen}
           onChange={(dressingWhen) => set({ dressingWhen })}
+          given={originalOf(drain.id)?.dressingWhen}
         />
       ) : null}
     </>

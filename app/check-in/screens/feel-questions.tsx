@@ -2,10 +2,12 @@ import type { General } from '@/lib/domain/words.ts'
 import { useForm } from '../form/form-context.ts'
 import { AdviceHere } from '../parts/advice-here.tsx'
 import { CheckNote } from '../parts/check-note.tsx'
-import { generalOptions, noneOfThese, questions } from '../words/questions.ts'
+import { generalOptions } from '../words/options.ts'
+import { useSay } from '../words/say.tsx'
 
 /** What cannot wait, first: several may fit, or none, said in so many words. */
 export function FeelQuestions() {
+  const say = useSay()
   const { draft, patch } = useForm()
   const toggle = (symptom: General, on: boolean) =>
     patch({
@@ -14,11 +16,11 @@ export function FeelQuestions() {
     })
   return (
     <fieldset id="q-general" tabIndex={-1} className="question">
-      <legend>{questions.general}</legend>
-      <p className="hint">{questions.generalHint}</p>
+      <legend>{say('q.general')}</legend>
+      <p className="hint">{say('q.generalHint')}</p>
       <CheckNote field="general" />
       <div className="answers">
-        {generalOptions.map(([symptom, label]) => (
+        {generalOptions(say).map(([symptom, label]) => (
           <label key={symptom} className="answer">
             <input
               type="checkbox"
@@ -34,7 +36,7 @@ export function FeelQuestions() {
             checked={draft.generalNone === true}
             onChange={(event) => patch({ generalNone: event.target.checked, general: [] })}
           />
-          <span>{noneOfThese}</span>
+          <span>{say('noneOfThese')}</span>
         </label>
       </div>
       <AdviceHere without={(all) => ({ ...all, general: [] })} />

@@ -5,13 +5,14 @@ import { AdviceHere } from '../parts/advice-here.tsx'
 import { Choice } from '../parts/choice.tsx'
 import { WhenChoice } from '../parts/when-choice.tsx'
 import { Written } from '../parts/written.tsx'
-import { doneOptions, easeOptions, questions } from '../words/questions.ts'
-import { say } from '../words/say.ts'
+import { doneOptions, easeOptions } from '../words/options.ts'
+import { useSay } from '../words/say.tsx'
 import { lacking } from './tube-questions.tsx'
 
 /** The ordered flush: given or not, how much, how it went in. */
 export function FlushQuestions({ drain }: { drain: CheckInDrain }) {
-  const { draft, patchDrain } = useForm()
+  const say = useSay()
+  const { draft, patchDrain, originalOf } = useForm()
   const answers = draft.drains[drain.id] ?? {}
   const set = (changed: Partial<DrainAnswers>) => patchDrain(drain.id, changed)
   const ordered = drain.flush?.volumeMl
@@ -19,9 +20,9 @@ export function FlushQuestions({ drain }: { drain: CheckInDrain }) {
     <>
       <Choice
         field={`flushed:${drain.id}`}
-        legend={questions.flushed}
-        hint={ordered === undefined ? undefined : say.yourFlush(ordered)}
-        options={doneOptions}
+        legend={say('q.flushed')}
+        hint={ordered === undefined ? undefined : say('yourFlush', { ml: ordered })}
+        options={doneOptions(say)}
         set="in-a-row"
         value={answers.flushed}
         onChange={(flushed) => set({ flushed, flushVolume: answers.flushVolume ?? `${ordered ?? ''}` })}
@@ -30,8 +31,8 @@ export function FlushQuestions({ drain }: { drain: CheckInDrain }) {
         <>
           <Choice
             field={`flushEase:${drain.id}`}
-            legend={questions.flushEase}
-            options={easeOptions}
+            legend={say('q.flushEase')}
+            options={easeOptions(say)}
             value={answers.flushEase}
             onChange={(flushEase) =>
               set({ flushEase, ...(flushEase === 'blocked' ? { flushVolume: '' } : {}) })
@@ -41,16 +42,17 @@ export function FlushQuestions({ drain }: { drain: CheckInDrain }) {
           </Choice>
           <Written
             field={`flushVolume:${drain.id}`}
-            label={questions.flushVolume}
-            unit="mL"
+            label={say('q.flushVolume')}
+            unit={say('milliliterUnit')}
             value={answers.flushVolume ?? ''}
             onChange={(flushVolume) => set({ flushVolume })}
           />
           <WhenChoice
             field={`flushWhen:${drain.id}`}
-            legend={questions.flushWhen}
+            legend={say('q.flushWhen')}
             value={answers.flushWhen}
             onChange={(flushWhen) => set({ flushWhen })}
+            given={originalOf(drain.id)?.flushWhen}
           />
         </>
       ) : null}

@@ -1,22 +1,32 @@
 import type { Advice } from '@/lib/domain/submission.ts'
 import { AdviceList } from '../parts/advice-list.tsx'
 import { Screen } from '../parts/screen.tsx'
-import { say } from '../words/say.ts'
+import { useSay } from '../words/say.tsx'
 
-type Props = { advice: Advice[]; onSend: () => void; onGoOn: () => void }
+type Props = {
+  advice: Advice[]
+  /** Set where what was filled in went to the clinic by itself; the receipt's number once it has it. */
+  told: { receipt: string | null } | null
+  onSend: () => void
+  onGoOn: () => void
+}
 
-/** Interrupts the form: what to do now, from the page itself; then the report, with what is there so far. */
-export function NowScreen({ advice, onSend, onGoOn }: Props) {
+/** Interrupts the form: what to do now, from the page itself; then whether the clinic has what is there so far. */
+export function NowScreen({ advice, told, onSend, onGoOn }: Props) {
+  const say = useSay()
   return (
-    <Screen title={say.nowTitle}>
+    <Screen title={say('nowTitle')}>
       <div className="do-now">
         <AdviceList advice={advice} />
       </div>
-      <button type="button" data-main="" onClick={onSend}>
-        {say.nowSend}
+      <p role="status" className={told ? 'state' : undefined}>
+        {told?.receipt ? say('dangerTold', { receipt: told.receipt }) : told ? say('dangerWaits') : null}
+      </p>
+      <button type="button" data-main={told ? undefined : ''} onClick={onSend}>
+        {told ? say('nowStop') : say('nowSend')}
       </button>
       <button type="button" onClick={onGoOn}>
-        {say.nowGoOn}
+        {say('nowGoOn')}
       </button>
     </Screen>
   )

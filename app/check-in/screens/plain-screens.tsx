@@ -1,43 +1,40 @@
 import { Screen } from '../parts/screen.tsx'
-import { say } from '../words/say.ts'
-
-/** Unknown, over and taken back read alike: whoever holds a wrong link learns nothing from it. */
-export function ClosedScreen() {
-  return (
-    <Screen title={say.closedTitle}>
-      {say.closedText.map((text) => (
-        <p key={text}>{text}</p>
-      ))}
-    </Screen>
-  )
-}
+import { useSay } from '../words/say.tsx'
 
 export function UnreachableScreen({ waits, onTry }: { waits: number; onTry: () => void }) {
+  const say = useSay()
   return (
-    <Screen title={say.unreachableTitle}>
-      {waits > 0 ? <p className="state">{say.waitingHere(waits)}</p> : null}
-      <p>{say.unreachableText}</p>
+    <Screen title={say('unreachableTitle')}>
+      {waits > 0 ? <p className="state">{say('waits', { count: waits })}</p> : null}
+      <p>{say('unreachableText')}</p>
       <p>
-        <b>{say.unreachableCall}</b>
+        <b>{say('unreachableCall')}</b>
       </p>
       <button type="button" data-main="" onClick={onTry}>
-        {say.tryNow}
+        {say('tryNow')}
       </button>
     </Screen>
   )
 }
 
-type ResumeProps = { begun: string; onResume: () => void; onStartAgain: () => void }
+type ResumeProps = {
+  begun: string
+  /** The person was about to change an earlier entry. */
+  isChange: boolean
+  onResume: () => void
+  onStartAgain: () => void
+}
 
-export function ResumeScreen({ begun, onResume, onStartAgain }: ResumeProps) {
+export function ResumeScreen({ begun, isChange, onResume, onStartAgain }: ResumeProps) {
+  const say = useSay()
   return (
-    <Screen title={say.resumeTitle}>
-      <p>{say.resumeText(begun)}</p>
+    <Screen title={say('resumeTitle')}>
+      <p>{say('resumeText', { when: begun })}</p>
       <button type="button" data-main="" onClick={onResume}>
-        {say.resume}
+        {say('resume')}
       </button>
       <button type="button" onClick={onStartAgain}>
-        {say.startAgain}
+        {isChange ? say('changeInstead') : say('startAgain')}
       </button>
     </Screen>
   )
@@ -47,11 +44,12 @@ type ElsewhereProps = { when: string; receipt: string; onAnother: () => void }
 
 /** Another tab of this phone was first. */
 export function ElsewhereScreen({ when, receipt, onAnother }: ElsewhereProps) {
+  const say = useSay()
   return (
-    <Screen title={say.elsewhereTitle}>
-      <p className="state">{say.elsewhereText(when, receipt)}</p>
+    <Screen title={say('elsewhereTitle')}>
+      <p className="state">{say('elsewhereText', { when, receipt })}</p>
       <button type="button" onClick={onAnother}>
-        {say.another}
+        {say('another')}
       </button>
     </Screen>
   )

@@ -5,7 +5,7 @@ import { titleOf } from '../answers/title.ts'
 import { useForm } from '../form/form-context.ts'
 import { CheckList } from '../parts/check-list.tsx'
 import { Screen } from '../parts/screen.tsx'
-import { say } from '../words/say.ts'
+import { useSay } from '../words/say.tsx'
 import { BodyQuestions } from './body-questions.tsx'
 import { DressingQuestions } from './dressing-questions.tsx'
 import { FeelQuestions } from './feel-questions.tsx'
@@ -26,7 +26,8 @@ type Props = {
 
 /** One screen of the form: where we are, the questions, what is to be looked at, on and back. */
 export function StepScreen({ step, at, of, checks, onGoOn, onBack, onChange }: Props) {
-  const { view, now } = useForm()
+  const say = useSay()
+  const { view, now, original } = useForm()
   return (
     <form
       noValidate
@@ -36,22 +37,24 @@ export function StepScreen({ step, at, of, checks, onGoOn, onBack, onChange }: P
       }}
     >
       <Screen
-        title={titleOf(step, view)}
+        title={titleOf(step, view, say)}
         above={
           <p className="progress">
-            {say.step(at + 1, of)}
-            {at === 0 && view.lastReportAt ? say.lastReport(sayWhen(view.lastReportAt, now())) : null}
+            {say('step', { n: at + 1, of })}
+            {at === 0 && view.lastReportAt && !original ? (
+              <> · {say('lastReport', { when: sayWhen(view.lastReportAt, now(), say) })}</>
+            ) : null}
           </p>
         }
       >
         <CheckList checks={checks} />
         <Questions step={step} onChange={onChange} />
         <button type="submit" data-main="">
-          {step.kind === 'check' ? say.send : say.goOn}
+          {step.kind !== 'check' ? say('goOn') : original ? say('sendCorrection') : say('send')}
         </button>
         {onBack ? (
           <button type="button" onClick={onBack}>
-            {say.back}
+            {say('back')}
           </button>
         ) : null}
       </Screen>

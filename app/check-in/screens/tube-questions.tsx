@@ -3,10 +3,12 @@ import type { Draft, DrainAnswers } from '../answers/draft.ts'
 import { useForm } from '../form/form-context.ts'
 import { AdviceHere } from '../parts/advice-here.tsx'
 import { Choice } from '../parts/choice.tsx'
-import { positionOptions, questions, yesNo } from '../words/questions.ts'
+import { positionOptions, yesNoOptions } from '../words/options.ts'
+import { useSay } from '../words/say.tsx'
 
 /** Is the tube where it was, is it tight, does it drain. */
 export function TubeQuestions({ drain }: { drain: CheckInDrain }) {
+  const say = useSay()
   const { draft, patchDrain } = useForm()
   const answers = draft.drains[drain.id] ?? {}
   const set = (changed: Partial<DrainAnswers>) => patchDrain(drain.id, changed)
@@ -15,8 +17,8 @@ export function TubeQuestions({ drain }: { drain: CheckInDrain }) {
     <>
       <Choice
         field={`position:${drain.id}`}
-        legend={questions.position}
-        options={positionOptions}
+        legend={say('q.position')}
+        options={positionOptions(say)}
         value={answers.position}
         onChange={(position) => set({ position })}
       >
@@ -25,8 +27,8 @@ export function TubeQuestions({ drain }: { drain: CheckInDrain }) {
       {out ? null : (
         <Choice
           field={`leak:${drain.id}`}
-          legend={questions.leak}
-          options={yesNo}
+          legend={say('q.leak')}
+          options={yesNoOptions(say)}
           set="in-a-row"
           value={answers.leak}
           onChange={(leak) => set({ leak })}
@@ -37,8 +39,8 @@ export function TubeQuestions({ drain }: { drain: CheckInDrain }) {
       {out || drain.capped ? null : (
         <Choice
           field={`draining:${drain.id}`}
-          legend={questions.draining}
-          options={yesNo}
+          legend={say('q.draining')}
+          options={yesNoOptions(say)}
           set="in-a-row"
           value={answers.draining}
           onChange={(draining) => set({ draining })}

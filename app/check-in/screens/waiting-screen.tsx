@@ -1,36 +1,53 @@
-import { adviceFor } from '@/lib/domain/advice.ts'
 import type { CheckInView } from '@/lib/domain/check-in.ts'
-import type { Waiting } from '../keep/keep.ts'
 import { AdviceBox } from '../parts/advice-box.tsx'
 import { Screen } from '../parts/screen.tsx'
-import { say } from '../words/say.ts'
+import { WaitingList } from '../parts/waiting-list.tsx'
+import { standing } from '../visit/line.ts'
+import { ownAdvice } from '../visit/own-advice.ts'
+import type { Why } from '../visit/phase.ts'
+import type { Visit } from '../visit/use-visit.ts'
+import { useSay, type WordKey } from '../words/say.tsx'
 
-type Props = {
-  view: CheckInView
-  report: Waiting
-  why: 'sending' | 'unreachable' | 'link-ended'
-  lasting: boolean
-  onTry: () => void
+type Props = { view: CheckInView; sent: string; why: Why; visit: Visit; now: Date }
+
+const titles: Readonly<Record<Why, WordKey>> = {
+  sending: 'sendingTitle',
+  unreachable: 'waitingTitle',
+  'link-ended': 'endedTitle',
+  refused: 'refusedTitle',
 }
 
-/** Confirmed and not answered yet: says so plainly, and gives the advice that needs no network. */
-export function WaitingScreen({ view, report, why, lasting, onTry }: Props) {
-  const title = { sending: say.sendingTitle, unreachable: say.waitingTitle, 'link-ended': say.endedTitle }[
-    why
-  ]
+/** Confirmed and not answered yet: says so plainly, gives the advice that needs no network, and lists all that waits. */
+export function WaitingScreen({ view, sent, why, visit, now }: Props) {
+  const say = useSay()
+  const { waits, lasting } = visit
+  const report = waits.find(({ key }) => key === sent)
+  const here = { view, language: say.language, now: now.toISOString() }
+  const texts: Readonly<Record<Why, WordKey>> = {
+    sending: 'sendingText',
+    unreachable: lasting ? 'waitingKept' : 'waitingOnlyHere',
+    'link-ended': lasting ? 'endedKept' : 'endedOnlyHere',
+    refused: 'refusedText',
+  }
+  if (why === 'sending')
+    return (
+      <Screen title={say(titles[why])}>
+        <p role="status">{say(texts[why])}</p>
+      </Screen>
+    )
   return (
-    <Screen title={title}>
-      <div role="status">
-        {why === 'sending' ? <p>{say.sendingText}</p> : null}
-        {why === 'unreachable' ? <p>{lasting ? say.waitingKept : say.waitingOnlyHere}</p> : null}
-        {why === 'link-ended' ? <p>{lasting ? say.endedKept : say.endedOnlyHere}</p> : null}
-      </div>
-      {why === 'sending' ? null : <AdviceBox advice={adviceFor(report.body, view.drains)} />}
+    <Screen title={say(titles[why])}>
+      {report ? <AdviceBox advice={ownAdvice(report.body, here)} /> : null}
+      <p role="status">{say(texts[why])}</p>
+      <WaitingList reports={standing(waits)} now={now} onChange={(entry) => void visit.change(entry)} />
       {why === 'unreachable' ? (
-        <button type="button" data-main="" onClick={onTry}>
-          {say.tryNow}
+        <button type="button" data-main="" onClick={() => void visit.tryAgain()}>
+          {say('tryNow')}
         </button>
       ) : null}
+      <button type="button" onClick={() => void visit.another()}>
+        {say('another')}
+      </button>
     </Screen>
   )
 }

@@ -1,6 +1,6 @@
-import type { Receipt } from '@/lib/domain/submission.ts'
+import type { Receipt, Submission } from '@/lib/domain/submission.ts'
 
-type Shown = { person: string; receipt: Receipt }
+type Shown = { person: string; receipt: Receipt; body: Submission }
 
 /**
  * The receipt that this tab shows, so that a reload does not take its advice away. It lives as long as the
@@ -16,10 +16,10 @@ export function showReceipt(shown: Shown): void {
   }
 }
 
-export function shownReceipt(person: string): Receipt | null {
+export function shownReceipt(person: string): Shown | null {
   try {
     const shown = JSON.parse(sessionStorage.getItem(SHELF) ?? 'null') as Shown | null
-    return shown?.person === person ? shown.receipt : null
+    return shown?.person === person && shown.body ? shown : null
   } catch {
     return null
   }

@@ -1,133 +1,124 @@
-import { capital } from '@/lib/domain/capital.ts'
-import type { Enrolment, NewDrain } from '@/lib/domain/enrolment.ts'
-import { isUrinary } from '@/lib/domain/kinds.ts'
-import { inputTime, instantOf } from '@/lib/domain/local-time.ts'
-import type { Drainage, DrainKind, Side } from '@/lib/domain/words.ts'
-import { isWithin, numberOf } from '../parts/number-text.ts'
-import { type OrdersDraft, ordersFaults, toOrders, usualDraft } from '../parts/orders-draft.ts'
+import { newKey } from '@/lib/client/new-key.ts'
+import type { Discharge } from '@/lib/domain/discharge.ts'
+import type { Enrolment } from '@/lib/domain/enrolment.ts'
+import type { Language } from '@/lib/domain/languages.ts'
+import { ordersFieldOf } from '../parts/orders-draft.ts'
+import {
+  draftOfProfile,
+  draftOfUsual,
+  type ProfileDraft,
+  profileDraftFaults,
+  toProfile,
+  toUsual,
+  type UsualDraft,
+  usualFaults,
+} from '../parts/profile-draft.ts'
+import { type DrainDraft, drainFaults, newDrain, type Offered, toDrain } from './drain-draft.ts'
 
-/** One drain while it is filled in. `ordersTouched`: its orders are no longer those that the kind suggests. */
-export type DrainDraft = {
-  key: number
-  kind: DrainKind
-  side: Side | ''
-  /** Empty: the name that follows from kind and side. */
-  label: string
-  placedAt: string
-  frenchSize: string
-  drainage: Drainage
-  onlyKidney: boolean
-  usualMlPerDay: string
-  markMl: string
-  orders: OrdersDraft
-  ordersTouched: boolean
+/** Where the form begins: the clinic's zone, what it offers, and the discharge that is to be enrolled. */
+export type Start = {
+  zone: string
+  offered: Offered
+  discharge: Pick<Discharge, 'id' | 'name' | 'birthDate' | 'recordNumber' | 'phone' | 'drainKind'> | null
 }
 
+/** The whole form. It is kept in the tab until it is stored, its key with it: so a repeat stores nothing twice. */
 export type EnrolDraft = {
+  key: string
   name: string
   birthDate: string
   recordNumber: string
-  phone: string
   language: string
   interpreter: boolean
   timeZone: string
+  profile: ProfileDraft
+  usual: UsualDraft
   drains: DrainDraft[]
+  /** Patients alike who were looked at and are somebody else. */
+  notSameAs: string[]
+  discharge: string | null
 }
 
-export const newDrain = (key: number, now: number, zone: string): DrainDraft => ({
-  key,
-  kind: 'nephrostomy',
-  side: '',
-  label: '',
-  placedAt: inputTime(now, zone),
-  frenchSize: '',
-  drainage: 'external',
-  onlyKidney: false,
-  usualMlPerDay: '',
-  markMl: '',
-  orders: usualDraft('nephrostomy'),
-  ordersTouched: false,
-})
-
-export const newEnrolment = (now: number, zone: string): EnrolDraft => ({
-  name: '',
-  birthDate: '',
-  recordNumber: '',
-  phone: '',
-  language: '',
-  interpreter: false,
-  timeZone: zone,
-  drains: [newDrain(1, now, zone)],
-})
-
-/** What most people call a drain of this kind. */
-const plainNames: Readonly<Record<DrainKind, string>> = {
-  nephrostomy: 'kidney',
-  nephroureteral: 'kidney',
-  biliary: 'bile duct',
-  cholecystostomy: 'gallbladder',
-  collection: 'abscess',
-  pleural: 'chest',
-  bulb: 'wound',
+export function newEnrolment({ zone, offered, discharge }: Start): EnrolDraft {
+  const profile = draftOfProfile()
+  return {
+    key: newKey(),
+    name: discharge?.name ?? '',
+    birthDate: discharge?.birthDate ?? '',
+    recordNumber: discharge?.recordNumber ?? '',
+    language: '',
+    interpreter: false,
+    timeZone: zone,
+    profile: {
+      ...profile,
+      contacts: profile.contacts.map((self) => ({ ...self, phone: discharge?.phone ?? '' })),
+    },
+    usual: draftOfUsual(),
+    drains: [newDrain(1, offered, discharge?.drainKind ?? undefined)],
+    notSameAs: [],
+    discharge: discharge?.id ?? null,
+  }
 }
 
-/** The plain name that follows from kind and side. @example suggestedLabel('nephrostomy', 'left') // 'Left kidney' */
-export function suggestedLabel(kind: DrainKind, side: Side | ''): string {
-  return capital(side ? `${side} ${plainNames[kind]}` : plainNames[kind])
+/** The language of the page that goes with a language somebody typed; undefined where we have none of it. */
+export function pageLanguageFor(typed: string): Language | undefined {
+  const word = typed.trim().toLowerCase()
+  if (word === '' || /^(engl|ingl)/.test(word)) return 'en'
+  if (/^(span|espa|cast)/.test(word)) return 'es'
+  return /^(arab|عرب)/.test(word) ? 'ar' : undefined
 }
-
-/** Another kind brings its own suggestions, unless the orders were changed by hand. */
-export const withKind = (drain: DrainDraft, kind: DrainKind): DrainDraft => ({
-  ...drain,
-  kind,
-  orders: drain.ordersTouched ? drain.orders : usualDraft(kind),
-  onlyKidney: isUrinary(kind) && drain.onlyKidney,
-})
 
 /** What is missing or wrong before it is sent, under the paths that the door uses too. */
-export function enrolFaults(draft: EnrolDraft): Record<string, string> {
+export function enrolFaults(
+  draft: EnrolDraft,
+  clinicZone: string,
+  now: number,
+  alike: readonly string[] = [],
+): Record<string, string> {
   const faults: Record<string, string> = {}
+  const below = (path: string, found: Record<string, string>) => {
+    for (const [field, text] of Object.entries(found)) faults[`${path}.${field}`] = text
+  }
   if (!draft.name.trim()) faults.name = 'The full name.'
   if (!/^\d{4}-\d{2}-\d{2}$/.test(draft.birthDate)) faults.birthDate = 'The birth date.'
   if (!draft.recordNumber.trim()) faults.recordNumber = 'The record number of the chart.'
+  if (alike.some((id) => !draft.notSameAs.includes(id)))
+    faults.notSameAs = 'Look whether this is the same person, and say so here.'
+  below('profile', profileDraftFaults(draft.profile))
+  below('usual', usualFaults(draft.usual))
+  const zones = { patient: draft.timeZone, clinic: clinicZone }
   draft.drains.forEach((drain, i) => {
-    const at = `drains[${i}]`
-    if (instantOf(drain.placedAt, draft.timeZone) === null) faults[`${at}.placedAt`] = 'A day and a time.'
-    if (!isWithin(drain.frenchSize, 3, 40)) faults[`${at}.frenchSize`] = 'From 3 to 40 F.'
-    if (!isWithin(drain.usualMlPerDay, 0, 100_000))
-      faults[`${at}.usualMlPerDay`] = 'A number of mL, or empty.'
-    if (!isWithin(drain.markMl, 1, 100_000)) faults[`${at}.markMl`] = 'A number of mL, or empty.'
-    for (const [name, text] of Object.entries(ordersFaults(drain.orders)))
-      faults[`${at}.orders.${name}`] = text
+    below(`drains[${i}]`, drainFaults(drain, zones, now))
   })
   return faults
 }
 
+/** Faults that the door found, by the field of the form that shows each. */
+export function doorFaults(fields: readonly { field: string; message: string }[]): Record<string, string> {
+  return Object.fromEntries(
+    fields.map(({ field, message }) => {
+      const [, drain, rest = ''] = /^(drains\[\d+\])\.(.+)$/.exec(field) ?? []
+      const order = drain ? ordersFieldOf(rest) : undefined
+      return [drain && order ? `${drain}.orders.${order}` : field, message]
+    }),
+  )
+}
+
 /** The enrolment as the door takes it. */
-export function toEnrolment(draft: EnrolDraft): Enrolment {
+export function toEnrolment(draft: EnrolDraft, clinicZone: string): Enrolment {
+  const zones = { patient: draft.timeZone, clinic: clinicZone }
   return {
     name: draft.name.trim(),
     birthDate: draft.birthDate,
     recordNumber: draft.recordNumber.trim(),
-    phone: draft.phone.trim() || null,
+    phone: draft.profile.contacts[0]?.phone.trim() || null,
     timeZone: draft.timeZone,
     language: draft.language.trim() || null,
     interpreter: draft.interpreter,
-    drains: draft.drains.map((drain) => toDrain(drain, draft.timeZone)),
-  }
-}
-
-function toDrain(drain: DrainDraft, zone: string): NewDrain {
-  return {
-    kind: drain.kind,
-    label: drain.label.trim() || suggestedLabel(drain.kind, drain.side),
-    ...(drain.side ? { side: drain.side } : {}),
-    placedAt: instantOf(drain.placedAt, zone) ?? drain.placedAt,
-    frenchSize: numberOf(drain.frenchSize),
-    drainage: drain.drainage,
-    ...(drain.onlyKidney ? { onlyKidney: true } : {}),
-    usualMlPerDay: numberOf(drain.usualMlPerDay),
-    markMl: numberOf(drain.markMl),
-    ...toOrders(drain.orders),
+    usual: toUsual(draft.usual),
+    profile: toProfile(draft.profile, draft.name),
+    ...(draft.notSameAs.length > 0 ? { notSameAs: draft.notSameAs } : {}),
+    ...(draft.discharge ? { discharge: draft.discharge } : {}),
+    drains: draft.drains.map((drain) => toDrain(drain, zones)),
   }
 }

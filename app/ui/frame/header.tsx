@@ -2,21 +2,29 @@ import Link from 'next/link'
 import type { Instant } from '@/lib/domain/instant.ts'
 import { PROJECT, roleLabels } from '@/lib/domain/labels.ts'
 import { may, type StaffMember } from '@/lib/domain/staff.ts'
+import { countWaiting } from '@/lib/intake/discharges.ts'
 import { ClinicTime } from './clinic-time.tsx'
 import css from './header.module.css'
 import { SignOut } from './sign-out.tsx'
 
-export type Room = 'worklist' | 'patient' | 'enrol'
+export type Room = 'worklist' | 'patient' | 'enrol' | 'discharges' | 'import' | 'settings'
 type Clinic = { name: string; timeZone: string; demo: boolean }
 type Props = { staff: StaffMember; clinic: Clinic; asOf: Instant; room: Room }
 
 const rooms = [
   { room: 'worklist', href: '/', name: 'Worklist', action: 'read-worklist' },
   { room: 'enrol', href: '/patients/new', name: 'Enrol a patient', action: 'enrol' },
+  { room: 'discharges', href: '/discharges', name: 'Discharges', action: 'keep-discharges' },
+  { room: 'import', href: '/import', name: 'Import', action: 'import-reports' },
+  { room: 'settings', href: '/settings', name: 'Settings', action: 'edit-clinic' },
 ] as const
 
-/** The head of every staff page: the project, the rooms, the clinic and its time, and who is signed in. */
-export function Header({ staff, clinic, asOf, room }: Props) {
+/**
+ * The head of every staff page: the project, the rooms that this person may enter, how many discharged people
+ * are not enrolled yet, the clinic and its time, and who is signed in.
+ */
+export async function Header({ staff, clinic, asOf, room }: Props) {
+  const waiting = may(staff.role, 'keep-discharges') ? await countWaiting(staff) : 0
   return (
     <header className={css.header}>
       <div className={css.bar}>
@@ -25,8 +33,10 @@ export function Header({ staff, clinic, asOf, room }: Props) {
           {rooms
             .filter(({ action }) => may(staff.role, action))
             .map(({ room: one, href, name }) => (
-              <Link key={href} href={href} aria-current={one === room ? 'page' : undefined}>
+              // Fetched when it is entered, not before: who opens a room stands in the access record.
+              <Link key={href} href={href} prefetch={false} aria-current={one === room ? 'page' : undefined}>
                 {name}
+                {one === 'discharges' && waiting > 0 ? <> {waiting} waiting</> : null}
               </Link>
             ))}
         </nav>

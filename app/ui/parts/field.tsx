@@ -67,14 +67,21 @@ type ChoiceProps = {
   type: 'radio' | 'checkbox'
   name?: string
   checked: boolean
+  invalid?: boolean
   onChange: (checked: boolean) => void
   children: ReactNode
 }
 
-export function Choice({ type, name, checked, onChange, children }: ChoiceProps) {
+export function Choice({ type, name, checked, invalid = false, onChange, children }: ChoiceProps) {
   return (
     <label className={css.choice}>
-      <input type={type} name={name} checked={checked} onChange={(event) => onChange(event.target.checked)} />
+      <input
+        type={type}
+        name={name}
+        checked={checked}
+        {...(invalid ? { 'aria-invalid': true as const } : {})}
+        onChange={(event) => onChange(event.target.checked)}
+      />
       <span>{children}</span>
     </label>
   )

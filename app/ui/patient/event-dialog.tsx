@@ -6,13 +6,12 @@ import { patientDoor } from '@/lib/client/queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { capital } from '@/lib/domain/capital.ts'
 import { eventLabels } from '@/lib/domain/labels.ts'
-import { fullDate, inputTime, instantOf } from '@/lib/domain/local-time.ts'
+import { inputTime, instantOf } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { StaffEventType } from '@/lib/domain/words.ts'
-import { Dialog } from '../parts/dialog.tsx'
 import { Choice, Field, Group } from '../parts/field.tsx'
-import form from '../parts/form.module.css'
-import { FormFoot, faultOf } from '../parts/form-foot.tsx'
+import { faultOf } from '../parts/form-foot.tsx'
+import { DialogForm, PatientDialog } from './patient-dialog.tsx'
 
 type Recordable = Exclude<StaffEventType, 'flag-closed'>
 const { 'flag-closed': _, ...labels } = eventLabels
@@ -39,9 +38,10 @@ export function EventDialog({ page, now, onClose, onDone }: Props) {
   const [at, setAt] = useState(() => inputTime(now, clinic.timeZone))
   const [note, setNote] = useState('')
   const [faults, setFaults] = useState<{ drain?: string; type?: string; at?: string }>({})
-  const { send, isSending, fault } = useSend(`${patientDoor(patient.id)}/staff-events`, z.unknown(), () =>
+  const sending = useSend(`${patientDoor(patient.id)}/staff-events`, z.unknown(), () =>
     onDone('The event is recorded.'),
   )
+  const { fault } = sending
 
   const submit = () => {
     const instant = instantOf(at, clinic.timeZone)
@@ -51,71 +51,58 @@ export function EventDialog({ page, now, onClose, onDone }: Props) {
       ...(instant ? {} : { at: 'Give a day and a time.' }),
     }
     setFaults(found)
-    if (Object.keys(found).length === 0 && !fault?.stored)
-      send({ at: instant, drain, type, ...(note.trim() ? { note: note.trim() } : {}) })
+    if (Object.keys(found).length === 0)
+      sending.send({ at: instant, drain, type, ...(note.trim() ? { note: note.trim() } : {}) })
   }
 
   return (
-    <Dialog
-      title={`Record an event of ${patient.name}`}
-      about={`${fullDate(patient.birthDate)} · ${patient.recordNumber}`}
-      onClose={onClose}
-    >
-      <form
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault()
-          submit()
-        }}
+    <PatientDialog patient={patient} title="Record an event of" onClose={onClose}>
+      <DialogForm
+        main="Record the event"
+        sending={sending}
+        shown={['drain', 'type', 'at', 'note']}
+        onSubmit={submit}
+        onClose={onClose}
       >
-        <div className={form.form}>
-          <Group legend="Drain" fault={faults.drain ?? faultOf(fault, 'drain')}>
-            {record.drains.map(({ id }) => (
-              <Choice key={id} type="radio" name="drain" checked={drain === id} onChange={() => setDrain(id)}>
-                {capital(page.labels[id]?.label ?? id)}
-              </Choice>
-            ))}
-          </Group>
-          <Group
-            legend="What was done"
-            hint={type ? effects[type] : undefined}
-            fault={faults.type ?? faultOf(fault, 'type')}
-          >
-            {types.map((one) => (
-              <Choice key={one} type="radio" name="type" checked={type === one} onChange={() => setType(one)}>
-                {labels[one]}
-              </Choice>
-            ))}
-          </Group>
-          <Field label="When, clinic time" fault={faults.at ?? faultOf(fault, 'at')}>
-            {(wired) => (
-              <input
-                {...wired}
-                type="datetime-local"
-                value={at}
-                onChange={(event) => setAt(event.target.value)}
-              />
-            )}
-          </Field>
-          <Field label="Note" fault={faultOf(fault, 'note')}>
-            {(wired) => (
-              <textarea
-                {...wired}
-                maxLength={2000}
-                value={note}
-                onChange={(event) => setNote(event.target.value)}
-              />
-            )}
-          </Field>
-        </div>
-        <FormFoot
-          main="Record the event"
-          isSending={isSending}
-          fault={fault}
-          shown={['drain', 'type', 'at', 'note']}
-          onClose={onClose}
-        />
-      </form>
-    </Dialog>
+        <Group legend="Drain" fault={faults.drain ?? faultOf(fault, 'drain')}>
+          {record.drains.map(({ id }) => (
+            <Choice key={id} type="radio" name="drain" checked={drain === id} onChange={() => setDrain(id)}>
+              {capital(page.labels[id]?.label ?? id)}
+            </Choice>
+          ))}
+        </Group>
+        <Group
+          legend="What was done"
+          hint={type ? effects[type] : undefined}
+          fault={faults.type ?? faultOf(fault, 'type')}
+        >
+          {types.map((one) => (
+            <Choice key={one} type="radio" name="type" checked={type === one} onChange={() => setType(one)}>
+              {labels[one]}
+            </Choice>
+          ))}
+        </Group>
+        <Field label="When, clinic time" fault={faults.at ?? faultOf(fault, 'at')}>
+          {(wired) => (
+            <input
+              {...wired}
+              type="datetime-local"
+              value={at}
+              onChange={(event) => setAt(event.target.value)}
+            />
+          )}
+        </Field>
+        <Field label="Note" fault={faultOf(fault, 'note')}>
+          {(wired) => (
+            <textarea
+              {...wired}
+              maxLength={2000}
+              value={note}
+              onChange={(event) => setNote(event.target.value)}
+            />
+          )}
+        </Field>
+      </DialogForm>
+    </PatientDialog>
   )
 }

@@ -6,15 +6,27 @@ import { patientDoor } from '@/lib/client/queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { inPlace } from '@/lib/domain/call-sheet.ts'
 import { capital } from '@/lib/domain/capital.ts'
-import { fullDate, inputTime, instantOf } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Drain } from '@/lib/domain/record.ts'
-import { Dialog } from '../parts/dialog.tsx'
 import { Choice, Field, Group } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
-import { FormFoot, faultOf } from '../parts/form-foot.tsx'
-import { draftOfOrders, type OrdersFaults, ordersFaults, toOrders } from '../parts/orders-draft.ts'
+import { faultOf } from '../parts/form-foot.tsx'
+import {
+  draftOfOrders,
+  type OrdersFaults,
+  ordersFaults,
+  ordersFieldOf,
+  toTemplate,
+} from '../parts/orders-draft.ts'
 import { OrdersFields } from '../parts/orders-fields.tsx'
+import { DialogForm, PatientDialog } from './patient-dialog.tsx'
+import {
+  changedThresholds,
+  draftOfThresholds,
+  type ThresholdName,
+  ThresholdsFields,
+  thresholdFaults,
+} from './thresholds-fields.tsx'
 
 type Props = { page: PatientPage; onClose: () => void; onDone: (says: string) => void }
 
@@ -24,11 +36,7 @@ export function OrdersDialog({ page, onClose, onDone }: Props) {
   const [chosen, setChosen] = useState(drains[0]?.id ?? '')
   const drain = drains.find(({ id }) => id === chosen)
   return (
-    <Dialog
-      title={`Orders of ${page.patient.name}`}
-      about={`${fullDate(page.patient.birthDate)} · ${page.patient.recordNumber}`}
-      onClose={onClose}
-    >
+    <PatientDialog wide patient={page.patient} title="Orders of" onClose={onClose}>
       {drains.length > 1 ? (
         <div className={form.form}>
           <Group legend="Drain">
@@ -56,83 +64,74 @@ export function OrdersDialog({ page, onClose, onDone }: Props) {
           </button>
         </div>
       )}
-    </Dialog>
+    </PatientDialog>
   )
 }
 
 type FormProps = Props & { drain: Drain }
+type Faults = OrdersFaults & Partial<Record<ThresholdName, string>> & { why?: string }
 
 function OrdersForm({ drain, page, onClose, onDone }: FormProps) {
-  const zone = page.clinic.timeZone
-  const [draft, setDraft] = useState(() => draftOfOrders(drain))
-  const [booked, setBooked] = useState(
-    drain.exchangeBookedFor ? inputTime(drain.exchangeBookedFor, zone) : '',
+  const { vessel, flushAt, dressingType, removalPlan } = page.orders[drain.id]?.[0] ?? {}
+  const [draft, setDraft] = useState(() =>
+    draftOfOrders(drain, { vessel, flushAt, dressingType, removalPlan }),
   )
+  const [before] = useState(() => draftOfThresholds(drain.plan.overrides))
+  const [thresholds, setThresholds] = useState(before)
   const [why, setWhy] = useState('')
-  const [faults, setFaults] = useState<OrdersFaults & { why?: string; booked?: string }>({})
-  const { send, isSending, fault } = useSend(`${patientDoor(page.patient.id)}/orders`, z.unknown(), () =>
+  const [faults, setFaults] = useState<Faults>({})
+  const sending = useSend(`${patientDoor(page.patient.id)}/orders`, z.unknown(), () =>
     onDone('The orders are changed.'),
+  )
+  const { fault } = sending
+  const refused = Object.fromEntries(
+    (fault?.fields ?? []).flatMap(({ field, message }) => {
+      const name = ordersFieldOf(field)
+      return name ? [[name, message]] : []
+    }),
   )
 
   const submit = () => {
-    const bookedFor = booked ? instantOf(booked, zone) : null
-    const found = {
+    const found: Faults = {
       ...ordersFaults(draft),
-      ...(why.trim() ? {} : { why: 'Say why; it is kept with the orders.' }),
-      ...(booked && !bookedFor ? { booked: 'Give a day and a time.' } : {}),
+      ...thresholdFaults(thresholds, page.thresholds),
+      ...(why.trim() ? {} : { why: 'Say why; it is kept with the orders and with each threshold.' }),
     }
     setFaults(found)
-    if (Object.keys(found).length > 0 || fault?.stored) return
-    const { plan, bagCapacityMl } = toOrders(draft)
-    send({ drain: drain.id, why: why.trim(), ...plan, bagCapacityMl, exchangeBookedFor: bookedFor })
+    if (Object.keys(found).length > 0) return
+    const overrides = changedThresholds(thresholds, before)
+    sending.send({
+      drain: drain.id,
+      why: why.trim(),
+      ...toTemplate(draft),
+      ...(Object.keys(overrides).length > 0 ? { overrides } : {}),
+    })
   }
 
   return (
-    <form
-      noValidate
-      onSubmit={(event) => {
-        event.preventDefault()
-        submit()
-      }}
+    <DialogForm
+      main="Change the orders"
+      sending={sending}
+      shown={['why', ...Object.keys(draft), 'flush']}
+      onSubmit={submit}
+      onClose={onClose}
     >
-      <div className={form.form}>
-        <OrdersFields
-          draft={draft}
-          set={(part) => setDraft((before) => ({ ...before, ...part }))}
-          faults={faults}
-        />
-        <Field
-          label="Exchange booked for"
-          hint="Clinic time; empty: none booked."
-          fault={faults.booked ?? faultOf(fault, 'exchangeBookedFor')}
-        >
-          {(wired) => (
-            <input
-              {...wired}
-              type="datetime-local"
-              value={booked}
-              onChange={(event) => setBooked(event.target.value)}
-            />
-          )}
-        </Field>
-        <Field label="Why" fault={faults.why ?? faultOf(fault, 'why')}>
-          {(wired) => (
-            <textarea
-              {...wired}
-              maxLength={500}
-              value={why}
-              onChange={(event) => setWhy(event.target.value)}
-            />
-          )}
-        </Field>
-      </div>
-      <FormFoot
-        main="Change the orders"
-        isSending={isSending}
-        fault={fault}
-        shown={['why', 'exchangeBookedFor']}
-        onClose={onClose}
+      <OrdersFields
+        draft={draft}
+        set={(part) => setDraft((earlier) => ({ ...earlier, ...part }))}
+        faults={{ ...refused, ...faults }}
       />
-    </form>
+      <ThresholdsFields
+        draft={thresholds}
+        set={(part) => setThresholds((earlier) => ({ ...earlier, ...part }))}
+        ranges={page.thresholds}
+        faults={faults}
+      />
+      <Field label="Why" fault={faults.why ?? faultOf(fault, 'why')}>
+        {(wired) => (
+          <textarea {...wired} maxLength={500} value={why} onChange={(event) => setWhy(event.target.value)} />
+        )}
+      </Field>
+    </DialogForm>
   )
 }

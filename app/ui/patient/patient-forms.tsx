@@ -2,12 +2,17 @@
 
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Report } from '@/lib/domain/record.ts'
+import type { StaffMember } from '@/lib/domain/staff.ts'
 import { CallbackDialog } from '../callback/callback-dialog.tsx'
+import { EndDialog } from './end-dialog.tsx'
 import { EventDialog } from './event-dialog.tsx'
 import { LinkDialog } from './link-dialog.tsx'
 import { OrdersDialog } from './orders-dialog.tsx'
+import { PersonDialog } from './person-dialog.tsx'
 import { ReportDialog } from './report-dialog.tsx'
+import { ResumeDialog } from './resume-dialog.tsx'
 import { standingFlags } from './standing.ts'
+import { VisitsDialog } from './visits-dialog.tsx'
 
 /** Which form is open over a patient's page; one at a time. */
 export type OpenForm =
@@ -15,21 +20,30 @@ export type OpenForm =
   | { what: 'event' }
   | { what: 'orders' }
   | { what: 'link' }
+  | { what: 'visits' }
+  | { what: 'person' }
+  | { what: 'end' }
+  | { what: 'resume' }
   | { what: 'report'; correcting: Report | null }
 
 type Props = {
   page: PatientPage
+  staff: StaffMember
   open: OpenForm | null
   now: number
   onClose: () => void
   onDone: (says: string) => void
 }
 
-export function PatientForms({ page, open, now, onClose, onDone }: Props) {
+export function PatientForms({ page, staff, open, now, onClose, onDone }: Props) {
   const { patient } = page
   if (open === null) return null
   if (open.what === 'event') return <EventDialog page={page} now={now} onClose={onClose} onDone={onDone} />
   if (open.what === 'link') return <LinkDialog page={page} onClose={onClose} />
+  if (open.what === 'visits') return <VisitsDialog page={page} now={now} onClose={onClose} onDone={onDone} />
+  if (open.what === 'person') return <PersonDialog page={page} onClose={onClose} onDone={onDone} />
+  if (open.what === 'end') return <EndDialog page={page} staff={staff} onClose={onClose} onDone={onDone} />
+  if (open.what === 'resume') return <ResumeDialog page={page} onClose={onClose} onDone={onDone} />
   if (open.what === 'orders') return <OrdersDialog page={page} onClose={onClose} onDone={onDone} />
   if (open.what === 'report')
     return (

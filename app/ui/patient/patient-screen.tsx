@@ -6,6 +6,7 @@ import { patientQuery } from '@/lib/client/queries.ts'
 import { useServerNow } from '@/lib/client/server-time.ts'
 import { useHold } from '@/lib/client/use-hold.ts'
 import { useLive } from '@/lib/client/use-live.ts'
+import { numberToCall } from '@/lib/domain/call-person.ts'
 import { clockTime } from '@/lib/domain/local-time.ts'
 import type { Report } from '@/lib/domain/record.ts'
 import { may, type StaffMember } from '@/lib/domain/staff.ts'
@@ -16,8 +17,11 @@ import { holdText } from '../worklist/row-text.ts'
 import { CallSheet } from './call-sheet.tsx'
 import { CallsList } from './calls-list.tsx'
 import { FlagsList } from './flags-list.tsx'
+import { Notices } from './notices.tsx'
+import { OrdersList } from './orders-list.tsx'
 import css from './patient.module.css'
 import { type OpenForm, PatientForms } from './patient-forms.tsx'
+import { PersonPanel } from './person-panel.tsx'
 import { ReportsList } from './reports-list.tsx'
 import { newestOfOthers } from './standing.ts'
 import { Title } from './title.tsx'
@@ -41,6 +45,7 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
   }, [newest, page.clinic.timeZone])
 
   const hold = holdText(page.hold, now, staff.id)
+  const phone = numberToCall(page)
   const step = (wish: 'take' | 'renew' | 'release') => {
     if (holding.isPending) return
     setSays('')
@@ -62,15 +67,16 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
         onTry={() => void refetch()}
       />
       <Title page={page} now={now} selfId={staff.id} />
+      <Notices page={page} staff={staff} onResume={() => setOpen({ what: 'resume' })} />
       <p role="status" className={says ? css.says : undefined}>
         {says}
       </p>
       <div className={css.room}>
         <Timeline page={page} />
         <CallSheet page={page} now={now}>
-          {page.patient.phone ? (
-            <a className="button" data-main href={`tel:${page.patient.phone.replace(/[^\d+]/g, '')}`}>
-              Call {page.patient.phone}
+          {phone ? (
+            <a className="button" data-main href={`tel:${phone.replace(/[^\d+]/g, '')}`}>
+              Call {phone}
             </a>
           ) : null}
           {can('record-callback') ? (
@@ -121,14 +127,27 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
             New check-in link
           </button>
         ) : null}
+        {can('book-visit') ? (
+          <button type="button" onClick={() => setOpen({ what: 'visits' })}>
+            Visits
+          </button>
+        ) : null}
+        {can('end-follow-up') && page.followUp.endedAt === null ? (
+          <button type="button" onClick={() => setOpen({ what: 'end' })}>
+            End follow-up
+          </button>
+        ) : null}
       </div>
       <div className={css.below}>
         <FlagsList page={page} />
+        <PersonPanel page={page} onEdit={can('edit-patient') ? () => setOpen({ what: 'person' }) : null} />
+        <OrdersList page={page} now={now} />
         <CallsList page={page} />
         <ReportsList page={page} onCorrect={correct} />
       </div>
       <PatientForms
         page={page}
+        staff={staff}
         open={open}
         now={now}
         onClose={() => setOpen(null)}

@@ -6,14 +6,13 @@ import { useSend } from '@/lib/client/use-send.ts'
 import { inPlace } from '@/lib/domain/call-sheet.ts'
 import { capital } from '@/lib/domain/capital.ts'
 import { NOTE_MAX } from '@/lib/domain/limits.ts'
-import { fullDate, inputTime } from '@/lib/domain/local-time.ts'
+import { inputTime } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Report } from '@/lib/domain/record.ts'
 import { Receipt } from '@/lib/domain/submission.ts'
-import { Dialog } from '../parts/dialog.tsx'
 import { Field } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
-import { FormFoot } from '../parts/form-foot.tsx'
+import { DialogForm, PatientDialog } from './patient-dialog.tsx'
 import { draftOf, emptyReport, type ReportDraft, reportFaults, toSubmission } from './report-draft.ts'
 import { DrainPart } from './report-drain.tsx'
 import { SymptomsPart } from './report-symptoms.tsx'
@@ -38,74 +37,65 @@ export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) 
       : emptyReport(ids, now, zone),
   )
   const [faults, setFaults] = useState<Record<string, string>>({})
-  const { send, isSending, fault } = useSend(
-    `${patientDoor(patient.id)}/reports`,
-    Receipt,
-    ({ receipt, advice }) =>
-      onDone(
-        [
-          `Report ${receipt} is stored.`,
-          ...(advice.length > 0 ? ['Say to them:', ...advice.map(({ text }) => text)] : []),
-        ].join(' '),
-      ),
+  const sending = useSend(`${patientDoor(patient.id)}/reports`, Receipt, ({ receipt, advice }) =>
+    onDone(
+      [
+        `Report ${receipt} is stored.`,
+        ...(advice.length > 0 ? ['Say to them:', ...advice.map(({ text }) => text)] : []),
+      ].join(' '),
+    ),
   )
   const set = (part: Partial<ReportDraft>) => setDraft((before) => ({ ...before, ...part }))
   const hint = `Times are the patient’s own (${zone.replaceAll('_', ' ')}, now ${inputTime(now, zone).slice(11)}). Leave out what was not asked.`
 
+  const submit = () => {
+    const found = reportFaults(draft, zone)
+    setFaults(found)
+    if (Object.keys(found).length === 0) sending.send(toSubmission(draft, zone, correcting?.id ?? null))
+  }
+
   return (
-    <Dialog
+    <PatientDialog
       wide
-      title={correcting ? `Correct a report of ${patient.name}` : `Report by phone of ${patient.name}`}
-      about={`${fullDate(patient.birthDate)} · ${patient.recordNumber}`}
+      patient={patient}
+      title={correcting ? 'Correct a report of' : 'Report by phone of'}
       onClose={onClose}
     >
-      <form
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault()
-          const found = reportFaults(draft, zone)
-          setFaults(found)
-          if (Object.keys(found).length === 0 && !fault?.stored)
-            send(toSubmission(draft, zone, correcting?.id ?? null))
-        }}
+      <DialogForm
+        main={correcting ? 'Store the correction' : 'Store the report'}
+        sending={sending}
+        onSubmit={submit}
+        onClose={onClose}
       >
-        <div className={form.form}>
-          <p className={form.hint}>{hint}</p>
-          {correcting ? <p>This replaces the whole report; the old one stays in sight, struck out.</p> : null}
-          {drains.map(({ id }) => (
-            <DrainPart
-              key={id}
-              drain={id}
-              label={capital(page.labels[id]?.label ?? id)}
-              draft={draft}
-              set={set}
-              faults={faults}
+        <p className={form.hint}>{hint}</p>
+        {correcting ? <p>This replaces the whole report; the old one stays in sight, struck out.</p> : null}
+        {drains.map(({ id }) => (
+          <DrainPart
+            key={id}
+            drain={id}
+            label={capital(page.labels[id]?.label ?? id)}
+            draft={draft}
+            set={set}
+            faults={faults}
+          />
+        ))}
+        <SymptomsPart draft={draft} set={set} faults={faults} />
+        <Field label="In their words">
+          {(wired) => (
+            <textarea
+              {...wired}
+              maxLength={NOTE_MAX}
+              value={draft.note}
+              onChange={(event) => set({ note: event.target.value })}
             />
-          ))}
-          <SymptomsPart draft={draft} set={set} faults={faults} />
-          <Field label="In their words">
-            {(wired) => (
-              <textarea
-                {...wired}
-                maxLength={NOTE_MAX}
-                value={draft.note}
-                onChange={(event) => set({ note: event.target.value })}
-              />
-            )}
-          </Field>
-          {Object.keys(faults).length > 0 ? (
-            <p role="alert" className={form.fault}>
-              {faults.whole ?? 'Something above still needs a look; it is marked.'}
-            </p>
-          ) : null}
-        </div>
-        <FormFoot
-          main={correcting ? 'Store the correction' : 'Store the report'}
-          isSending={isSending}
-          fault={fault}
-          onClose={onClose}
-        />
-      </form>
-    </Dialog>
+          )}
+        </Field>
+        {Object.keys(faults).length > 0 ? (
+          <p role="alert" className={form.fault}>
+            {faults.whole ?? 'Something above still needs a look; it is marked.'}
+          </p>
+        ) : null}
+      </DialogForm>
+    </PatientDialog>
   )
 }

@@ -7,7 +7,7 @@ import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import { Marks } from '../parts/marks.tsx'
 import css from './cells.module.css'
 import { useDesk } from './desk.tsx'
-import { actByText, drainText, flagText, heardText, holdText } from './row-text.ts'
+import { actByText, drainText, flagText, heardText, holdText, lateText } from './row-text.ts'
 import { Spark } from './spark.tsx'
 
 export function ActByCell({ row }: { row: WorklistRow }) {
@@ -37,6 +37,7 @@ export function PatientCell({ row }: { row: WorklistRow }) {
       <p className={css.small}>
         {fullDate(row.birthDate)} · {row.recordNumber}
       </p>
+      {row.nameAlert ? <p className={css.alert}>Name alert: another row is alike</p> : null}
     </>
   )
 }
@@ -57,8 +58,10 @@ export function DrainCell({ row }: { row: WorklistRow }) {
 export function FindingsCell({ row }: { row: WorklistRow }) {
   const { now, clinicZone } = useDesk()
   const { lines, others, due } = flagText(row, now, clinicZone)
+  const late = lateText(row)
   return (
     <>
+      {late ? <p className={css.alert}>{late}</p> : null}
       {lines.map(({ id, drain, lead, rest, owed }) => (
         <p key={id}>
           {drain ? `${drain}: ` : ''}
@@ -68,7 +71,7 @@ export function FindingsCell({ row }: { row: WorklistRow }) {
         </p>
       ))}
       {others.length > 0 ? <p className={css.small}>Also: {others.join(', ')}</p> : null}
-      {row.flags.length === 0 ? <p>A call was promised; nothing is flagged.</p> : null}
+      {row.flags.length === 0 && late === null ? <p>A call was promised; nothing is flagged.</p> : null}
       {due.length > 0 ? <p className={css.small}>Also due: {due.join(', ')}</p> : null}
     </>
   )

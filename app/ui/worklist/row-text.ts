@@ -2,7 +2,7 @@ import { capital } from '@/lib/domain/capital.ts'
 import { emphasis } from '@/lib/domain/emphasis.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
 import type { Instant } from '@/lib/domain/instant.ts'
-import { findingLabels, reporterLabels, urgencyLabels } from '@/lib/domain/labels.ts'
+import { endLabels, findingLabels, reporterLabels, urgencyLabels } from '@/lib/domain/labels.ts'
 import { clockTime, daysBetween, duration, localDate, shortTimes, when } from '@/lib/domain/local-time.ts'
 import { notSaidAlready } from '@/lib/domain/said-already.ts'
 import type { Hold, RowDrain, WorklistRow } from '@/lib/domain/worklist.ts'
@@ -84,6 +84,16 @@ export function flagText(
     others: names(clinical.filter((flag) => !spoken.includes(flag))),
     due: names(upkeep.filter((flag) => !spoken.includes(flag))),
   }
+}
+
+/** Why a row stands here although nothing was waited for any more; null where that is not so. */
+export function lateText({
+  lookAgainWhy,
+  followUpEnd,
+}: Pick<WorklistRow, 'lookAgainWhy' | 'followUpEnd'>): string | null {
+  if (lookAgainWhy === null) return null
+  const ended = followUpEnd === null ? '' : ` (${endLabels[followUpEnd].toLowerCase()})`
+  return `${capital(lookAgainWhy)}${ended}.`
 }
 
 const names = (flags: readonly Flag[]): string[] => [

@@ -39,6 +39,7 @@ const talk: Partial<Record<FindingCode, { agreed: Agreed[]; note: string }>> = {
     note: 'Almost nothing for days, no fever; imaging, then removal.',
   },
   'log-missed': { agreed: ['self-care'], note: 'Was away; will report again from tomorrow.' },
+  'exchange-due': { agreed: ['clinic-visit'], note: 'Exchange asked for; the day will be told.' },
   'dressing-overdue': { agreed: ['self-care'], note: 'Helper changes the dressing tonight.' },
   'flush-missed': { agreed: ['self-care'], note: 'Flush explained once more.' },
   'reading-suspect': { agreed: ['watch-and-report'], note: 'Had misread the marks; knows now.' },

@@ -1,31 +1,15 @@
 import { randomUUID } from 'node:crypto'
 import { createStaff } from '../../access/index.ts'
-import { stands } from '../../assessment/flag-life.ts'
-import { reassess } from '../../assessment/reassess.ts'
-import type { Report } from '../../domain/record.ts'
 import type { StaffMember } from '../../domain/staff.ts'
-import type { Submission } from '../../domain/submission.ts'
-import { enrolWithin } from '../../intake/enrol.ts'
-import { issueLink } from '../../intake/index.ts'
-import { receiveReportWithin } from '../../intake/receive-report.ts'
-import { DEMO_CLINIC, type DemoPatient, demoScenario } from '../../simulate/demo/scenario.ts'
+import { DEMO_CLINIC, DEMO_HOURS, DEMO_QUIET, demoScenario } from '../../simulate/demo/scenario.ts'
 import { placeInTime } from '../../simulate/place-in-time.ts'
-import { randomFor } from '../../simulate/random.ts'
 import { addClinic } from '../../store/clinics.ts'
-import { drainsOf } from '../../store/drains.ts'
-import { livingFlagsOf } from '../../store/flags.ts'
-import { type Tx, write } from '../../store/index.ts'
-import { stored } from '../../store/rows.ts'
-import { recordCallback } from '../../worklist/index.ts'
-import { recordCallbackWithin } from '../../worklist/record-callback.ts'
-import { recordStaffEventWithin } from '../../worklist/record-staff-event.ts'
-import { type ClinicClock, callTime, clinicClock, policy } from '../evaluate/nurse.ts'
+import { write } from '../../store/index.ts'
+import { clinicClock } from '../evaluate/nurse.ts'
 import type { Progress } from '../evaluate/progress.ts'
-import { Agenda } from './agenda.ts'
-import { reached } from './conversation.ts'
+import { History, type Staff } from './history.ts'
 import { newStaff, SIGN_INS } from './sign-ins.ts'
 
-type Staff = Readonly<Record<keyof typeof SIGN_INS, StaffMember>>
 const DAY_MS = 86_400_000
 /** So many things are done in one transaction: each commit waits for the disk. */
 const TOGETHER = 25
@@ -42,7 +26,8 @@ export async function loadScenario(endsAt: Date, progressOf: (total: number) => 
   const startMs = Math.min(...patients.map(({ simulated }) => Date.parse(simulated.enrolment.enrolledAt)))
   const clinicId = randomUUID()
   const before = new Date(startMs - DAY_MS)
-  await write((tx) => addClinic(tx, { id: clinicId, ...DEMO_CLINIC, demo: true }, before))
+  const clinic = { id: clinicId, ...DEMO_CLINIC, hours: DEMO_HOURS, quiet: DEMO_QUIET, demo: true }
+  await write((tx) => addClinic(tx, clinic, before))
   const staff = await hire(clinicId, before)
   const days = Math.ceil((endsAt.getTime() - startMs) / DAY_MS)
   const clock = clinicClock(
@@ -74,207 +59,4 @@ async function hire(clinicId: string, at: Date): Promise<Staff> {
 const localDate = (at: Date) => {
   const two = (n: number) => String(n).padStart(2, '0')
   return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`
-}
-
-/** One patient on the way into the store. */
-type Entry = {
-  readonly demo: DemoPatient
-  readonly index: number
-  patientId: string
-  link: string
-  readonly drains: Map<string, string>
-  readonly reports: Map<string, string>
-  /** Number of the call that is planned; an older one that comes up is out of date. */
-  plan: number
-  attempts: number
-}
-
-/** Walks through all that happened, in the order of time, and lets the nurses call about what stands. */
-class History {
-  private readonly agenda: Agenda
-  private readonly entries: Entry[]
-  readonly total: number
-  done = 0
-
-  constructor(
-    private readonly staff: Staff,
-    private readonly clock: ClinicClock,
-    private readonly endsAt: Date,
-    patients: readonly DemoPatient[],
-  ) {
-    this.agenda = new Agenda(endsAt.getTime())
-    this.entries = patients.map((demo, index) => ({
-      demo,
-      index,
-      patientId: '',
-      link: '',
-      drains: new Map(),
-      reports: new Map(),
-      plan: 0,
-      attempts: 0,
-    }))
-    for (const entry of this.entries) {
-      const { enrolment, reports, staffEvents } = entry.demo.simulated
-      this.agenda.add(Date.parse(enrolment.enrolledAt), (tx, now) => this.enrol(tx, entry, now))
-      reports.forEach((report, i) => {
-        this.agenda.add(Date.parse(report.receivedAt), (tx, now) =>
-          this.report(tx, entry, report, i === reports.length - 1, now),
-        )
-      })
-      for (const { at, drain, type } of staffEvents) {
-        if (type === 'flag-closed' || !drain) continue
-        this.agenda.add(Date.parse(at), async (tx, now) => {
-          await recordStaffEventWithin(
-            tx,
-            this.staff.physician,
-            entry.patientId,
-            { at, drain: entry.drains.get(drain), type },
-            now,
-          )
-          await this.planCall(tx, entry, now)
-        })
-      }
-    }
-    this.total = this.agenda.size
-  }
-
-  get left(): number {
-    return this.agenda.size
-  }
-
-  async next(tx: Tx): Promise<void> {
-    const item = this.agenda.take()
-    if (!item) return
-    await item.run(tx, new Date(item.at))
-    this.done++
-  }
-
-  private async enrol(tx: Tx, entry: Entry, now: Date): Promise<void> {
-    const { person, drains, simulated } = entry.demo
-    const { name, birthDate, recordNumber, phone, language, interpreter } = person
-    const { timeZone, usual } = simulated.enrolment
-    const body = {
-      name,
-      birthDate,
-      recordNumber,
-      phone,
-      language,
-      interpreter,
-      timeZone,
-      usual,
-      enrolledAt: stored(now),
-      drains: [...drains],
-    }
-    const { patientId, link } = await enrolWithin(tx, this.staff.coordinator, body, now)
-    Object.assign(entry, { patientId, link })
-    const kept = await drainsOf(tx, patientId, stored(now))
-    kept.rows
-      .toSorted((a, b) => a.ordinal - b.ordinal)
-      .forEach(({ id }, i) => {
-        entry.drains.set(simulated.enrolment.drains[i]?.id ?? '', id)
-      })
-  }
-
-  private async report(tx: Tx, entry: Entry, report: Report, isLast: boolean, now: Date): Promise<void> {
-    const { patientId, demo, index } = entry
-    const drain = <T extends { drain: string }>(part: T): T => ({
-      ...part,
-      drain: entry.drains.get(part.drain) ?? part.drain,
-    })
-    const body: Submission = {
-      reporter: index % 5 === 3 ? 'helper' : 'patient',
-      readings: report.readings?.map(drain),
-      flushes: report.flushes?.map(drain),
-      dressings: report.dressings?.map(drain),
-      symptoms: report.symptoms ? { ...report.symptoms, drains: report.symptoms.drains?.map(drain) } : null,
-      supersedes: report.supersedes ? (entry.reports.get(report.supersedes) ?? null) : null,
-      note: isLast ? demo.lastNote : null,
-    }
-    const incoming = {
-      clinicId: this.staff.nurse.clinicId,
-      patientId,
-      door: 'check-in' as const,
-      source: patientId,
-      by: null,
-      key: `demo-${report.id}`,
-      body,
-    }
-    const { receipt } = await receiveReportWithin(tx, incoming, now)
-    entry.reports.set(report.id, receipt.report)
-    await this.planCall(tx, entry, now)
-  }
-
-  /** Plans the next call about what stands now, unless it belongs to what is left for whoever opens the worklist. */
-  private async planCall(tx: Tx, entry: Entry, now: Date): Promise<void> {
-    const plan = ++entry.plan
-    const standing = (await livingFlagsOf(tx, entry.patientId)).rows.filter(stands)
-    const at = Math.max(
-      Math.min(...standing.map((flag) => callTime(flag, this.clock))),
-      now.getTime() + 60_000,
-    )
-    const until = Date.parse(entry.demo.openFrom ?? this.endsAt.toISOString()) - 60_000
-    if (at < until)
-      this.agenda.add(at, (call, when) =>
-        plan === entry.plan ? this.call(call, entry, when) : Promise.resolve(),
-      )
-  }
-
-  private async call(tx: Tx, entry: Entry, now: Date): Promise<void> {
-    await reassess(tx, entry.patientId, now)
-    const standing = (await livingFlagsOf(tx, entry.patientId)).rows.filter(stands)
-    if (standing.length === 0) return
-    const random = randomFor(entry.index, 'demo-call', now.getTime())
-    const nurse = random.chance(0.6) ? this.staff.nurse : this.staff.secondNurse
-    if (entry.attempts < policy.attemptsUntilHelper - 1 && !random.chance(policy.reached)) {
-      entry.attempts++
-      await recordCallbackWithin(
-        tx,
-        nurse,
-        entry.patientId,
-        { outcome: random.chance(0.7) ? 'no-answer' : 'left-message' },
-        now,
-      )
-      const plan = ++entry.plan
-      this.agenda.add(now.getTime() + 45 * 60_000, (again, when) =>
-        plan === entry.plan ? this.call(again, entry, when) : Promise.resolve(),
-      )
-      return
-    }
-    entry.attempts = 0
-    const again = this.clock.next(policy.lookAgainAt, now.getTime() + 6 * 3_600_000)
-    const spokenTo = entry.demo.person.interpreter ? 'interpreter' : random.chance(0.8) ? 'patient' : 'helper'
-    const body = reached(standing, spokenTo, new Date(again).toISOString())
-    await recordCallbackWithin(tx, nurse, entry.patientId, body, now)
-    if (!body.lookAgainAt) return
-    this.agenda.add(again + 60_000, async (look, when) => {
-      await reassess(look, entry.patientId, when)
-      await this.planCall(look, entry, when)
-    })
-  }
-
-  /** Brings everybody to the present, and leaves one call that reached nobody on the list. */
-  async finish(): Promise<void> {
-    for (const entry of this.entries) await write((tx) => reassess(tx, entry.patientId, this.endsAt))
-    const silent = this.entries.find(({ demo }) => demo.simulated.truth.course === 'silent')
-    if (silent)
-      await recordCallback(
-        this.staff.secondNurse,
-        silent.patientId,
-        { outcome: 'no-answer', note: 'Rang twice, no voicemail.' },
-        randomUUID(),
-        this.endsAt,
-      )
-  }
-
-  /** The personal link of a patient with whom nothing is the matter. */
-  async link(): Promise<string> {
-    const entry = this.entries.find(
-      ({ demo }) =>
-        demo.openFrom === null &&
-        demo.drains[0]?.kind === 'nephrostomy' &&
-        demo.simulated.truth.course === 'steady',
-    )
-    if (!entry) throw new Error('demo: no steady patient in the scenario')
-    return (await issueLink(this.staff.coordinator, entry.patientId, this.endsAt)).link
-  }
 }

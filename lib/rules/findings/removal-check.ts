@@ -13,7 +13,7 @@ import { outputStopped } from './output-stopped.ts'
 import { outputSurge } from './output-surge.ts'
 import { readingSuspect } from './reading-suspect.ts'
 import { type DrainRule, found, quiet, type Standing, type Verdict } from './rule.ts'
-import { mL, readingsOf, threshold } from './telling.ts'
+import { localTime, mL, noted, readingsOf, threshold } from './telling.ts'
 
 /** How little is little enough, for the kinds that have such a limit. */
 export function removalLimit(drain: DrainView): { name: ThresholdName; countName: ThresholdName } | null {
@@ -101,9 +101,13 @@ function heldUntil(drain: DrainView, at: number): number | null {
   return held.length > 0 ? Math.min(...held) : null
 }
 
+const passed = ({ view }: DrainView, booking: number) =>
+  `The removal booked for ${localTime(view.record.zone, booking)} has passed and none is recorded.`
+
 /**
  * Is so little coming from a drain that should dwindle that somebody should look whether it can go?
- * By kind, on the latest days or readings; never while anything speaks against it. Missing flushes are
+ * By kind, on the latest days or readings; never while anything speaks against it, and not while the
+ * removal is booked ahead: a booking that has passed without a removal says so. Missing flushes are
  * not subtracted here: a rule that reassures uses what was recorded.
  */
 export const removalCheck: DrainRule = {
@@ -113,12 +117,18 @@ export const removalCheck: DrainRule = {
     if (drain.tube.cappedSince !== null) return quiet()
     const low = little(drain)
     if (!low) return quiet()
+    const booking = drain.facts.removalBookedFor
+    if (booking !== null && at < booking) return quiet(booking)
     const held = heldUntil(drain, at)
     if (held !== null) return quiet(held)
+    const missed = booking !== null && booking > drain.tube.newest ? booking : null
     return found('within-3d', () => ({
-      says: low.says,
-      ends: 'It ends when more comes, or while fever, chills, pain or a fault of the drain stands.',
-      evidence: readingsOf(low.from),
+      says: missed === null ? low.says : `${low.says} ${passed(drain, missed)}`,
+      ends: 'It ends when more comes, when the removal is booked ahead, or while fever, chills, pain or a fault of the drain stands.',
+      evidence: [
+        ...readingsOf(low.from),
+        ...(missed === null ? [] : [noted(missed, 'removal booked for', null)]),
+      ],
       threshold: threshold(removalLimit(drain)?.name ?? 'removalCollectionMl', drain.limits),
     }))
   },

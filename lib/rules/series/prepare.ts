@@ -58,6 +58,7 @@ export interface PreparedDrain {
   removedAt: number | null
   cappedAt: number | null
   exchangeBookedFor: number | null
+  removalBookedFor: number | null
   bagCapacityMl: number | null
   markMl: number | null
   usualMlPerDay: number | null
@@ -218,6 +219,7 @@ function prepareDrain(drain: domain.Drain, rules: RuleSet): PreparedDrain {
     removedAt: orNull(drain.removedAt),
     cappedAt: orNull(drain.cappedAt),
     exchangeBookedFor: orNull(drain.exchangeBookedFor),
+    removalBookedFor: orNull(drain.removalBookedFor),
     bagCapacityMl: drain.bagCapacityMl ?? null,
     markMl: drain.markMl ?? null,
     usualMlPerDay: drain.usualMlPerDay ?? null,

@@ -31,6 +31,8 @@ export type Case = {
   readonly seed?: number
   readonly says?: Saying
   readonly twoDrains?: boolean
+  /** The exchange is near and asked for, but has no day yet. */
+  readonly exchangeAskedFor?: boolean
   readonly adherence?: number
 }
 
@@ -196,7 +198,8 @@ const quiet: readonly Case[] = [
     steady('nephrostomy', days, 5 + i * 4, { twoDrains: i === 2 }),
   ),
   ...[53, 39, 16].map((days, i) => steady('nephroureteral', days, 8 + i * 11)),
-  ...[52, 44, 35, 22, 13].map((days, i) => steady('biliary', days, 9 + i * 6)),
+  steady('biliary', 52, 14, { exchangeAskedFor: true }),
+  ...[44, 35, 22, 13].map((days, i) => steady('biliary', days, 15 + i * 6)),
   ...[47, 28, 17].map((days, i) => steady('cholecystostomy', days, 7 + i * 9)),
   ...[11, 9, 8, 7, 6, 5, 4].map((days, i) => dwindling('collection', days, 120 + i * 35, 7 + (i % 3) * 2)),
   ...[42, 29, 15].map((days, i) => dwindling('pleural', days, 190 + i * 60, 45)),

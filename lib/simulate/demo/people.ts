@@ -1,3 +1,6 @@
+import type { Profile } from '../../domain/profile.ts'
+import { profileOf } from './profiles.ts'
+
 /** The people of the demo scenario. All of them, their numbers and their birth dates are invented. */
 export type Person = {
   readonly name: string
@@ -6,6 +9,7 @@ export type Person = {
   readonly phone: string
   readonly language: string | null
   readonly interpreter: boolean
+  readonly profile: Profile
 }
 
 const NAMES = [
@@ -84,13 +88,16 @@ export function person(index: number): Person {
   if (!name) throw new RangeError(`there are ${NAMES.length} invented people; asked for number ${index}`)
   const year = 1938 + ((index * 17) % 60)
   const two = (n: number) => String(n).padStart(2, '0')
+  const phone = `+1 303 555 01${two(index)}`
+  const language = SPEAK[name] ?? null
   return {
     name,
     birthDate: `${year}-${two(1 + ((index * 7) % 12))}-${two(1 + ((index * 11) % 28))}`,
     recordNumber: `LF-${String(40_100 + index * 37).padStart(6, '0')}`,
-    phone: `+1 303 555 01${two(index)}`,
-    language: SPEAK[name] ?? null,
+    phone,
+    language,
     interpreter: name in SPEAK,
+    profile: profileOf(index, { name, phone, language }),
   }
 }
 export const PEOPLE = NAMES.length

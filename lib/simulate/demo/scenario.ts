@@ -1,5 +1,8 @@
+import type { ClinicHours, QuietHours } from '../../domain/clinic-hours.ts'
 import type { NewDrain } from '../../domain/enrolment.ts'
+import { instantOf, localDate } from '../../domain/local-time.ts'
 import type { Drain, Report } from '../../domain/record.ts'
+import { standardOrders } from '../../domain/standard-orders.ts'
 import { type SimulatedPatient, simulatePatient } from '../patient.ts'
 import { type Case, cases, type Saying } from './cases.ts'
 import { type Person, person } from './people.ts'
@@ -11,6 +14,20 @@ export const DEMO_CLINIC = {
   afterHoursPhone: '+1 303 555 0191',
 } as const
 
+const workday = [{ from: '07:30', until: '17:00' }]
+export const DEMO_HOURS: ClinicHours = {
+  week: {
+    mon: workday,
+    tue: workday,
+    wed: workday,
+    thu: workday,
+    fri: workday,
+    sat: [{ from: '08:00', until: '12:00' }],
+  },
+  holidays: [],
+}
+export const DEMO_QUIET: QuietHours = { from: '21:00', until: '08:00' }
+
 /** One patient of the demo scenario, with the truth that nobody at the clinic sees. */
 export type DemoPatient = {
   readonly person: Person
@@ -18,6 +35,8 @@ export type DemoPatient = {
   readonly simulated: SimulatedPatient
   /** From when on nobody has called about what happens now; null: nothing happens now. */
   readonly openFrom: string | null
+  /** When the exchange was asked for that has no day yet; null: none was. */
+  readonly exchangeAskedAt: string | null
   /** The reporter's own words beside the last report. */
   readonly lastNote: string | null
 }
@@ -27,6 +46,9 @@ const FIRST_SEED = 4_100
 const REPORTING = 0.95
 /** For so long before the end nobody has called whoever is left for the reader. */
 const OPEN_HOURS = 20
+/** An exchange that has no day yet was asked for so long before the end; the finding of it is left for the reader. */
+const ASKED_HOURS = 30
+const ASKED_OPEN_HOURS = 10 * 24
 
 /** The whole scenario, ending at an instant: the same patients with the same courses, whatever the instant. */
 export function demoScenario(endsAt: string): DemoPatient[] {
@@ -63,20 +85,32 @@ function demoPatient(one: Case, index: number, endMs: number): DemoPatient {
     ...(habitUntilHour === undefined ? {} : { habitUntilHour }),
   })
   const reports = one.says ? saying(simulated.reports, one.says) : simulated.reports
-  const isOpen = asked.length > 0 || standing.length > 0
+  const isOpen = asked.length > 0 || standing.length > 0 || one.exchangeAskedFor === true
   const openHours = Math.max(
     OPEN_HOURS,
+    ...(one.exchangeAskedFor ? [ASKED_OPEN_HOURS] : []),
     ...standing.flatMap(({ type, hoursAgo }) => (type === 'gradual-obstruction' ? [] : [hoursAgo + 1])),
   )
   return {
     person: person(index),
     drains: simulated.enrolment.drains.map((drain) =>
-      newDrain({ ...drain, onlyKidney: one.onlyKidney ?? false }),
+      newDrain({
+        ...drain,
+        onlyKidney: one.onlyKidney ?? false,
+        exchangeBookedFor: one.exchangeAskedFor ? null : bookedFor(drain.exchangeBookedFor, endMs),
+      }),
     ),
     simulated: { ...simulated, reports },
     openFrom: isOpen ? new Date(endMs - openHours * HOUR_MS).toISOString() : null,
+    exchangeAskedAt: one.exchangeAskedFor ? new Date(endMs - ASKED_HOURS * HOUR_MS).toISOString() : null,
     lastNote: one.says?.note ?? null,
   }
+}
+
+/** A booking that is still ahead is for a time of day at which somebody is exchanged. */
+function bookedFor(booked: string | null | undefined, endMs: number): string | null {
+  if (!booked || Date.parse(booked) <= endMs) return booked ?? null
+  return instantOf(`${localDate(booked, DEMO_CLINIC.timeZone)}T10:30`, DEMO_CLINIC.timeZone)
 }
 
 /** Adds to the last report what chance did not bring. */
@@ -123,6 +157,16 @@ const PLACES: Readonly<Record<Drain['kind'], string>> = {
   pleural: 'chest',
   bulb: 'bulb at the wound',
 }
+/** The length mark at the skin, in cm; a bulb's tube has none. */
+const LENGTH_CM: Readonly<Record<Drain['kind'], number | null>> = {
+  nephrostomy: 12,
+  nephroureteral: 18,
+  biliary: 15.5,
+  cholecystostomy: 14,
+  collection: 11,
+  pleural: 20,
+  bulb: null,
+}
 const FRENCH: Readonly<Record<Drain['kind'], number>> = {
   nephrostomy: 8,
   nephroureteral: 8.5,
@@ -137,11 +181,23 @@ function newDrain({ id: _, removedAt: __, ...drain }: Drain): NewDrain {
   const side = drain.side ? `${drain.side} ` : ''
   const place = PLACES[drain.kind]
   const label = `${side}${place}`
+  const { vessel, dressingType, removalPlan } = standardOrders[drain.kind].orders
   // Vessels of a scenario carry marks fine enough for every threshold of their kind.
   return {
     ...drain,
     markMl: drain.kind === 'collection' || drain.kind === 'bulb' ? null : (drain.markMl ?? null),
     label,
     frenchSize: FRENCH[drain.kind],
+    lengthMarkCm: LENGTH_CM[drain.kind],
+    vessel,
+    dressingType,
+    removalPlan,
+    flushAt: drain.plan.flush ? flushTimes(drain.plan.flush.everyHours) : null,
   }
 }
+
+/** Times of day for a flush every so many hours, from nine in the morning; every other day has one time as well. */
+const flushTimes = (everyHours: number): string[] =>
+  Array.from({ length: Math.max(1, Math.floor(24 / everyHours)) }, (_, i) => (9 + i * everyHours) % 24)
+    .sort((a, b) => a - b)
+    .map((hour) => `${String(hour).padStart(2, '0')}:00`)

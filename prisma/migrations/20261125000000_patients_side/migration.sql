@@ -211,6 +211,7 @@ CREATE TABLE "new_PatientLink" (
     "recordedBy" TEXT NOT NULL,
     "expiresAt" TEXT NOT NULL,
     "renewedAt" TEXT,
+    "openedAt" TEXT,
     "revokedAt" TEXT,
     "revokedBy" TEXT,
     CONSTRAINT "PatientLink_patientId_fkey" FOREIGN KEY ("patientId") REFERENCES "Patient" ("id") ON DELETE RESTRICT ON UPDATE CASCADE

@@ -1,10 +1,20 @@
 import { describe, expect, it } from 'vitest'
-import { actByText, drainText, flagText, heardText, holdText } from '@/app/ui/worklist/row-text.ts'
+import { actByText, drainText, flagText, heardText, holdText, lateText } from '@/app/ui/worklist/row-text.ts'
 import { flag } from '../fixtures/flag.ts'
 import { row, rowDrain } from '../fixtures/row.ts'
 
 const now = Date.parse('2026-11-24T14:34:00Z')
 const zone = 'America/Denver'
+
+it('says why a row stands there although nothing was waited for any more', () => {
+  expect(lateText(row())).toBeNull()
+  expect(lateText(row({ lookAgainWhy: 'a report on a drain that was removed' }))).toBe(
+    'A report on a drain that was removed.',
+  )
+  expect(
+    lateText(row({ lookAgainWhy: 'a report came after follow-up ended', followUpEnd: 'declined' })),
+  ).toBe('A report came after follow-up ended (declined follow-up).')
+})
 
 describe('act by', () => {
   it('is a time of the clinic, with how long still', () => {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { Report } from '../../../lib/domain/record.ts'
 import { removalLimit, tooCoarseToTell } from '../../../lib/rules/findings/removal-check.ts'
 import {
+  at,
   closed,
   type DrainOverrides,
   days,
@@ -173,6 +174,36 @@ describe('what speaks against it', () => {
   })
   it('not a late change of the dressing', () => {
     expect(check(low, 500, { ...collection, plan: { dressingEveryHours: 48 } })).toBe('within-3d')
+  })
+})
+
+describe('a booked removal', () => {
+  const low = days([5, 5, 5, 5])
+  const booked = (hours: number) => record({ ...collection, removalBookedFor: at(hours) }, low)
+  const asked = (of: ReturnType<typeof record>, hours: number) => urgency('removal-check', of, hours)
+  it('is silent while it lies ahead, and asks again from its instant on', () => {
+    expect([asked(booked(100), 99.99), asked(booked(100), 100)]).toEqual(['none', 'within-3d'])
+    expect(times(finding('removal-check', booked(100), 101))).toEqual({ since: 100, actBy: 172 })
+    expect(finding('removal-check', booked(100), 101)?.says).toContain('has passed and none is recorded')
+  })
+  it('is when to look again', () => {
+    expect(judged(booked(100), 97).nextCheckAt).toBe(at(100))
+  })
+  it('that was called off counts from when little came', () => {
+    expect(times(finding('removal-check', record(collection, low), 97))?.since).toBe(48)
+  })
+  it('of before the newest tube is not told of', () => {
+    const of = record(
+      { ...collection, removalBookedFor: at(10) },
+      [...low, reading(120, 5), reading(144, 5), reading(168, 5)],
+      [event(97, 'exchanged')],
+    )
+    expect(finding('removal-check', of, 169)?.says).not.toContain('booked')
+  })
+  it('silences no other finding', () => {
+    const of = record({ ...collection, removalBookedFor: at(200) }, [...low, state(97, { leak: true })])
+    expect(asked(of, 98)).toBe('none')
+    expect(urgency('leak', of, 98)).toBe('within-1h')
   })
 })
 

@@ -9,6 +9,7 @@ export const POST = staffRoute<{ id: string }>('enter-report', async ({ staff, p
     door: 'phone-in',
     source: staff.id,
     by: staff.id,
+    language: 'en',
     key: key(),
     body: await body(),
   }),

@@ -1,0 +1,50 @@
+import type { CheckInView, OwnReport } from '@/lib/domain/check-in.ts'
+import type { Draft } from '../answers/draft.ts'
+import { draftFromReport, withTimesOf } from '../answers/from-report.ts'
+import type { Waiting } from '../keep/keep.ts'
+import { standing } from './line.ts'
+
+/** What can be changed: reports that wait on this phone, and those that the clinic has, the newest first. */
+export function changeable(view: CheckInView, waits: Waiting[]): { waiting: Waiting[]; sent: OwnReport[] } {
+  const corrected = new Set(waits.map(({ body }) => body.supersedes))
+  return {
+    waiting: standing(waits).toReversed(),
+    sent: view.ownReports.filter(({ report }) => !corrected.has(report)),
+  }
+}
+
+/**
+ * A waiting report once more as a draft. The clinic may have got it already, its answer lost: so it stays in line, and
+ * the draft becomes another report that corrects it by its key.
+ */
+export function draftFromWaiting(waiting: Waiting, view: CheckInView, key: string, now: string): Draft {
+  const { body, confirmedAt } = waiting
+  const {
+    dangerSentKey: _,
+    supersedes: __,
+    ...draft
+  } = waiting.draft ? withTimesOf(body, waiting.draft, view) : draftFromReport(waiting, view, key, now)
+  return {
+    ...draft,
+    key,
+    step: 'check',
+    startedAt: now,
+    savedAt: now,
+    supersedesKey: waiting.key,
+    original: { sentAt: confirmedAt, body },
+  }
+}
+
+/** A refused report once more as a draft, under a new key: the clinic never had it. */
+export function draftFromRefused(waiting: Waiting, view: CheckInView, key: string, now: string): Draft {
+  const { supersedes, supersedesKey } = waiting.body
+  const draft = waiting.draft ?? draftFromReport(waiting, view, key, now)
+  return {
+    ...draft,
+    key,
+    savedAt: now,
+    dangerSentKey: undefined,
+    supersedes: supersedes ?? undefined,
+    supersedesKey: supersedesKey ?? undefined,
+  }
+}

@@ -1,0 +1,125 @@
+import { type BrowserContext, chromium, type Page } from '@playwright/test'
+import { stopwatch } from '../../clock.ts'
+import type { Figure } from '../evaluate/figures.ts'
+import type { Progress } from '../evaluate/progress.ts'
+import { findBrowser } from '../setup/browser.mjs'
+import { ownServer } from './own-server.ts'
+
+/** A slow phone: a processor of a quarter of this one's speed, 400 kbit/s down and up, 400 ms there and back. */
+const SLOWDOWN = 4
+const BYTES_PER_S = 400_000 / 8
+const ROUND_TRIP_MS = 400
+const FIRST_AIM_S = 5
+const NEXT_AIM_S = 1.5
+
+const flags = [
+  ...['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run'],
+  ...['--disable-background-networking', '--disable-component-update', '--disable-sync'],
+]
+
+/**
+ * How long until the first question of the check-in page can be answered: at the first visit over a slow network, and
+ * at the next without any. Each visit on a phone that never saw the page; wall time, of this machine as it is.
+ */
+export async function measureCheckIn(visits: number, progress: Progress): Promise<Figure[]> {
+  const executablePath = findBrowser()
+  if (!executablePath) {
+    console.error('No Chromium was found: the check-in page is not measured.')
+    return []
+  }
+  const server = await ownServer()
+  const browser = await chromium.launch({ executablePath, args: flags })
+  try {
+    const times: { first: number; next: number }[] = []
+    for (let visit = 0; visit < visits; visit++) {
+      const context = await browser.newContext({
+        viewport: { width: 375, height: 667 },
+        isMobile: true,
+        hasTouch: true,
+        locale: 'en-US',
+      })
+      times.push({
+        first: await firstVisit(context, server.link),
+        next: await nextVisit(context, server.link),
+      })
+      await context.close()
+      progress.at(visit + 1)
+    }
+    progress.end()
+    return [
+      figure(
+        'check-in-first-visit',
+        FIRST_AIM_S,
+        times.map(({ first }) => first),
+      ),
+      figure(
+        'check-in-next-visit-offline',
+        NEXT_AIM_S,
+        times.map(({ next }) => next),
+      ),
+    ]
+  } finally {
+    await browser.close()
+    await server.stop()
+  }
+}
+
+async function firstVisit(context: BrowserContext, link: string): Promise<number> {
+  const page = await slowPage(context)
+  const cdp = await context.newCDPSession(page)
+  await cdp.send('Network.enable')
+  await cdp.send('Network.emulateNetworkConditions', {
+    offline: false,
+    latency: ROUND_TRIP_MS,
+    downloadThroughput: BYTES_PER_S,
+    uploadThroughput: BYTES_PER_S,
+  })
+  const seconds = await secondsUntilUsable(page, link)
+  // Until the worker has the page and all its parts.
+  const path = new URL(link).pathname
+  await page.waitForFunction(
+    async (kept) => Boolean(navigator.serviceWorker.controller && (await caches.match(kept))),
+    path,
+    { timeout: 120_000, polling: 500 },
+  )
+  await page.close()
+  return seconds
+}
+
+async function nextVisit(context: BrowserContext, link: string): Promise<number> {
+  await context.setOffline(true)
+  const page = await slowPage(context)
+  const seconds = await secondsUntilUsable(page, link)
+  await page.close()
+  return seconds
+}
+
+async function slowPage(context: BrowserContext): Promise<Page> {
+  const page = await context.newPage()
+  const cdp = await context.newCDPSession(page)
+  await cdp.send('Emulation.setCPUThrottlingRate', { rate: SLOWDOWN })
+  return page
+}
+
+/** From the tap on the link to the tap that answers. */
+async function secondsUntilUsable(page: Page, link: string): Promise<number> {
+  const elapsedMs = stopwatch()
+  await page.goto(link, { waitUntil: 'commit', timeout: 120_000 })
+  await page.locator('input[type=checkbox]').first().waitFor({ timeout: 120_000 })
+  return elapsedMs() / 1000
+}
+
+function figure(name: string, aim: number, seconds: number[]): Figure {
+  const sorted = seconds.toSorted((a, b) => a - b)
+  const rounded = (value: number | undefined) => Number((value ?? Number.NaN).toPrecision(3))
+  const value = rounded(sorted[Math.floor(sorted.length / 2)])
+  return {
+    name,
+    value,
+    unit: 's',
+    low: rounded(sorted[0]),
+    high: rounded(sorted.at(-1)),
+    aim: `< ${aim} s`,
+    holds: value < aim,
+  }
+}

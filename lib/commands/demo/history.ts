@@ -1,0 +1,235 @@
+import { randomUUID } from 'node:crypto'
+import { stands } from '../../assessment/flag-life.ts'
+import { reassess } from '../../assessment/reassess.ts'
+import type { Report } from '../../domain/record.ts'
+import type { StaffMember } from '../../domain/staff.ts'
+import type { Submission } from '../../domain/submission.ts'
+import { noteDischarges, putOnList } from '../../intake/discharges.ts'
+import { enrolWithin } from '../../intake/enrol.ts'
+import { issueLink } from '../../intake/index.ts'
+import { receiveReportWithin } from '../../intake/receive-report.ts'
+import { bookVisitWithin } from '../../intake/visits.ts'
+import { DEMO_CLINIC, type DemoPatient } from '../../simulate/demo/scenario.ts'
+import { demoDischarges } from '../../simulate/demo/waiting.ts'
+import { randomFor } from '../../simulate/random.ts'
+import { drainsOf } from '../../store/drains.ts'
+import { livingFlagsOf } from '../../store/flags.ts'
+import { type Tx, write } from '../../store/index.ts'
+import { stored } from '../../store/rows.ts'
+import { recordCallback } from '../../worklist/index.ts'
+import { recordCallbackWithin } from '../../worklist/record-callback.ts'
+import { recordStaffEventWithin } from '../../worklist/record-staff-event.ts'
+import { type ClinicClock, callTime, policy } from '../evaluate/nurse.ts'
+import { Agenda } from './agenda.ts'
+import { reached } from './conversation.ts'
+import type { SIGN_INS } from './sign-ins.ts'
+
+export type Staff = Readonly<Record<keyof typeof SIGN_INS, StaffMember>>
+
+/** One patient on the way into the store. */
+type Entry = {
+  readonly demo: DemoPatient
+  readonly index: number
+  patientId: string
+  link: string
+  readonly drains: Map<string, string>
+  readonly reports: Map<string, string>
+  /** Number of the call that is planned; an older one that comes up is out of date. */
+  plan: number
+  attempts: number
+}
+
+/** Walks through all that happened, in the order of time, and lets the nurses call about what stands. */
+export class History {
+  private readonly agenda: Agenda
+  private readonly entries: Entry[]
+  readonly total: number
+  done = 0
+
+  constructor(
+    private readonly staff: Staff,
+    private readonly clock: ClinicClock,
+    private readonly endsAt: Date,
+    patients: readonly DemoPatient[],
+  ) {
+    this.agenda = new Agenda(endsAt.getTime())
+    this.entries = patients.map((demo, index) => ({
+      demo,
+      index,
+      patientId: '',
+      link: '',
+      drains: new Map(),
+      reports: new Map(),
+      plan: 0,
+      attempts: 0,
+    }))
+    for (const entry of this.entries) {
+      const { enrolment, reports, staffEvents } = entry.demo.simulated
+      const { exchangeAskedAt } = entry.demo
+      if (exchangeAskedAt)
+        this.agenda.add(Date.parse(exchangeAskedAt), (tx, now) => this.askForExchange(tx, entry, now))
+      this.agenda.add(Date.parse(enrolment.enrolledAt), (tx, now) => this.enrol(tx, entry, now))
+      reports.forEach((report, i) => {
+        this.agenda.add(Date.parse(report.receivedAt), (tx, now) =>
+          this.report(tx, entry, report, i === reports.length - 1, now),
+        )
+      })
+      for (const { at, drain, type } of staffEvents) {
+        if (type === 'flag-closed' || !drain) continue
+        this.agenda.add(Date.parse(at), async (tx, now) => {
+          await recordStaffEventWithin(
+            tx,
+            this.staff.physician,
+            entry.patientId,
+            { at, drain: entry.drains.get(drain), type },
+            now,
+          )
+          await this.planCall(tx, entry, now)
+        })
+      }
+    }
+    for (const { at, ...discharge } of demoDischarges(endsAt.toISOString(), DEMO_CLINIC.timeZone))
+      this.agenda.add(Date.parse(at), async (tx, now) => {
+        const id = await putOnList(tx, this.staff.coordinator, discharge, now)
+        await noteDischarges(tx, this.staff.coordinator, now, `put on the list of discharges: ${id}`)
+      })
+    this.total = this.agenda.size
+  }
+
+  get left(): number {
+    return this.agenda.size
+  }
+
+  async next(tx: Tx): Promise<void> {
+    const item = this.agenda.take()
+    if (!item) return
+    await item.run(tx, new Date(item.at))
+    this.done++
+  }
+
+  private async enrol(tx: Tx, entry: Entry, now: Date): Promise<void> {
+    const { person, drains, simulated } = entry.demo
+    const { timeZone, usual } = simulated.enrolment
+    const body = { ...person, timeZone, usual, enrolledAt: stored(now), drains: [...drains] }
+    const { patientId, link } = await enrolWithin(tx, this.staff.coordinator, body, now)
+    Object.assign(entry, { patientId, link })
+    const kept = await drainsOf(tx, patientId, stored(now))
+    kept.rows
+      .toSorted((a, b) => a.ordinal - b.ordinal)
+      .forEach(({ id }, i) => {
+        entry.drains.set(simulated.enrolment.drains[i]?.id ?? '', id)
+      })
+  }
+
+  /** The exchange of the first drain is asked for; which day is still to come. */
+  private async askForExchange(tx: Tx, { patientId, drains }: Entry, now: Date): Promise<void> {
+    const [drain] = drains.values()
+    if (!drain) return
+    const why = 'asked of the angiography suite'
+    const step = { drain, kind: 'exchange' as const, state: 'requested' as const, why }
+    await bookVisitWithin(tx, this.staff.coordinator, patientId, step, now)
+  }
+
+  private async report(tx: Tx, entry: Entry, report: Report, isLast: boolean, now: Date): Promise<void> {
+    const { patientId, demo, index } = entry
+    const drain = <T extends { drain: string }>(part: T): T => ({
+      ...part,
+      drain: entry.drains.get(part.drain) ?? part.drain,
+    })
+    const body: Submission = {
+      reporter: index % 5 === 3 ? 'helper' : 'patient',
+      readings: report.readings?.map(drain),
+      flushes: report.flushes?.map(drain),
+      dressings: report.dressings?.map(drain),
+      symptoms: report.symptoms ? { ...report.symptoms, drains: report.symptoms.drains?.map(drain) } : null,
+      supersedes: report.supersedes ? (entry.reports.get(report.supersedes) ?? null) : null,
+      note: isLast ? demo.lastNote : null,
+    }
+    const incoming = {
+      clinicId: this.staff.nurse.clinicId,
+      patientId,
+      door: 'check-in' as const,
+      source: patientId,
+      by: null,
+      key: `demo-${report.id}`,
+      body,
+    }
+    const { receipt } = await receiveReportWithin(tx, incoming, now)
+    entry.reports.set(report.id, receipt.report)
+    await this.planCall(tx, entry, now)
+  }
+
+  /** Plans the next call about what stands now, unless it belongs to what is left for whoever opens the worklist. */
+  private async planCall(tx: Tx, entry: Entry, now: Date): Promise<void> {
+    const plan = ++entry.plan
+    const standing = (await livingFlagsOf(tx, entry.patientId)).rows.filter(stands)
+    const at = Math.max(
+      Math.min(...standing.map((flag) => callTime(flag, this.clock))),
+      now.getTime() + 60_000,
+    )
+    const until = Date.parse(entry.demo.openFrom ?? this.endsAt.toISOString()) - 60_000
+    if (at < until)
+      this.agenda.add(at, (call, when) =>
+        plan === entry.plan ? this.call(call, entry, when) : Promise.resolve(),
+      )
+  }
+
+  private async call(tx: Tx, entry: Entry, now: Date): Promise<void> {
+    await reassess(tx, entry.patientId, now)
+    const standing = (await livingFlagsOf(tx, entry.patientId)).rows.filter(stands)
+    if (standing.length === 0) return
+    const random = randomFor(entry.index, 'demo-call', now.getTime())
+    const nurse = random.chance(0.6) ? this.staff.nurse : this.staff.secondNurse
+    if (entry.attempts < policy.attemptsUntilHelper - 1 && !random.chance(policy.reached)) {
+      entry.attempts++
+      await recordCallbackWithin(
+        tx,
+        nurse,
+        entry.patientId,
+        { outcome: random.chance(0.7) ? 'no-answer' : 'left-message' },
+        now,
+      )
+      const plan = ++entry.plan
+      this.agenda.add(now.getTime() + 45 * 60_000, (again, when) =>
+        plan === entry.plan ? this.call(again, entry, when) : Promise.resolve(),
+      )
+      return
+    }
+    entry.attempts = 0
+    const again = this.clock.next(policy.lookAgainAt, now.getTime() + 6 * 3_600_000)
+    const spokenTo = entry.demo.person.interpreter ? 'interpreter' : random.chance(0.8) ? 'patient' : 'helper'
+    const body = reached(standing, spokenTo, new Date(again).toISOString())
+    await recordCallbackWithin(tx, nurse, entry.patientId, body, now)
+    if (!body.lookAgainAt) return
+    this.agenda.add(again + 60_000, async (look, when) => {
+      await reassess(look, entry.patientId, when)
+      await this.planCall(look, entry, when)
+    })
+  }
+
+  /** Brings everybody to the present, and leaves one call that reached nobody on the list. */
+  async finish(): Promise<void> {
+    for (const entry of this.entries) await write((tx) => reassess(tx, entry.patientId, this.endsAt))
+    const silent = this.entries.find(({ demo }) => demo.simulated.truth.course === 'silent')
+    if (silent)
+      await recordCallback(
+        this.staff.secondNurse,
+        silent.patientId,
+        { outcome: 'no-answer', note: 'Rang twice, no voicemail.' },
+        randomUUID(),
+        this.endsAt,
+      )
+  }
+
+  /** The personal link of a patient with whom nothing is the matter. */
+  async link(): Promise<string> {
+    const entry = this.entries.find(
+      ({ demo }) =>
+        demo.openFrom === null &&
+        demo.drains[0]?.kind === 'nephrostomy' &&
+        demo.simulated.truth.course === 'steady',
+    )
+    if (!entry) throw new Error('demo: no steady patient in the scenario')
+    return (await issueLink(this.staff.coordinator, entry.patientId, this.endsAt)).link
+  }
+}
