@@ -19,6 +19,7 @@ export default {
     '@node-rs/argon2',
     'nodemailer',
     'pino',
+    'pdfkit',
   ],
   // Types are a check of their own in `npm test`, over the whole tree; a start need not wait for them.
   typescript: { ignoreBuildErrors: true },

@@ -39,7 +39,7 @@ test('a booked exchange silences its reminder, called off it comes back; done, t
   await expectAccessible(page)
   await dialog.getByRole('button', { name: 'Note the visit' }).click()
   await expect(page.getByText('The visit is noted.')).toBeVisible()
-  await expect(orders).toContainText('Left kidney: exchange booked')
+  await expect(orders).toContainText('Exchange booked')
   await expect(standing).toHaveCount(0)
   await expect(page.getByRole('region', { name: 'Call sheet' })).toContainText('exchange booked')
 
@@ -53,14 +53,14 @@ test('a booked exchange silences its reminder, called off it comes back; done, t
   await dialog.getByLabel('Exchange').check()
   await dialog.getByLabel('Ask for it').check()
   await dialog.getByRole('button', { name: 'Note the visit' }).click()
-  await expect(orders).toContainText('exchange requested')
+  await expect(orders).toContainText('Exchange requested')
   await page.getByRole('button', { name: 'Visits' }).click()
   await dialog.getByLabel('It was done').check()
   await dialog.getByRole('button', { name: 'Note the visit' }).click()
   await expect(standing).toHaveCount(0)
   await orders.getByText('Earlier orders and visits').click()
-  await expect(orders).toContainText('Left kidney: exchange done')
-  await expect(orders).toContainText('exchange called off')
+  await expect(orders).toContainText('Exchange done')
+  await expect(orders).toContainText('Exchange called off')
 })
 
 test('follow-up ends with care, a late report reaches the list, and the end is undone', async ({

@@ -63,15 +63,49 @@ test('an event, other orders and a new link are recorded', async ({ page, server
   await dialog.getByLabel('Flush every, hours').fill('12')
   await dialog.getByRole('button', { name: 'Change the orders' }).click()
   await expect(dialog).toContainText('Say why')
+  await dialog.getByLabel('Fever from, °C').fill('37.8')
+  await dialog.getByLabel('Dressing, which').fill('clear film')
   await dialog.getByLabel('Why').fill('Stiff flushes.')
   await dialog.getByRole('button', { name: 'Change the orders' }).click()
   await expect(page.getByText('The orders are changed.')).toBeVisible()
   await expect(page.getByRole('region', { name: 'Call sheet' })).toContainText('Flush 10 mL every 12 h')
+  const orders = page.getByRole('region', { name: 'Orders and visits' })
+  await expect(orders).toContainText('dressing: clear film')
+  await expect(orders).toContainText(/Fever from, °C: 37\.8 \(this drain’s own, R\. Okafor.*Stiff flushes\./)
 
   await page.getByRole('button', { name: 'New check-in link' }).click()
   await dialog.getByRole('button', { name: 'Make a new link' }).click()
   await expect(dialog.getByLabel('Check-in link')).toHaveValue(/\/check-in\/[^#]+#/)
   await expectAccessible(page)
+})
+
+test('what is known of the person is changed, and the call sheet says whom to ask for and what weighs', async ({
+  page,
+  server,
+}) => {
+  const { patientId } = await enrolPerson(server, 'Wilhelmina Oakapple (invented)')
+  await signIn(page, server, 'nurse')
+  await page.goto(`/patients/${patientId}`)
+  const sheet = page.getByRole('region', { name: 'Call sheet' })
+  await expect(sheet).toContainText('Not asked: blood thinners, immune system, allergies.')
+  await page.getByRole('button', { name: 'Change the details' }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByLabel('Blood thinners').selectOption('yes')
+  await dialog.getByRole('button', { name: 'Another contact' }).click()
+  await dialog.getByLabel('Name').nth(1).fill('Basil Oakapple (invented)')
+  await dialog.getByLabel('Related how').fill('son')
+  await dialog.getByLabel('Phone').nth(1).fill('555-0177')
+  await dialog.getByRole('button', { name: 'Change the details' }).click()
+  await expect(dialog).toContainText('Say why')
+  await expectAccessible(page)
+  await dialog.getByLabel('Why').fill('Asked on the phone.')
+  await dialog.getByRole('button', { name: 'Change the details' }).click()
+  await expect(page.getByText('The details are changed.')).toBeVisible()
+  await expect(sheet).toContainText('Weighs on the call: takes blood thinners.')
+  await expect(sheet).toContainText('Basil Oakapple (invented) (son, 555-0177)')
+  await expect(page.getByRole('region', { name: 'Person and calls' })).toContainText(
+    'son; 555-0177; no voicemail',
+  )
 })
 
 test('holds at 320 px and in the dark, says what it is, and names nobody in its title', async ({

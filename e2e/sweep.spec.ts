@@ -62,6 +62,8 @@ const READS_A_RECORD =
   /^\s*SELECT\b.*"(Report|Reading|Flush|DressingChange|Symptoms|DrainSymptoms|StaffEvent|CarePlan)"/s
 /** The note of whom a nurse sees on the open worklist, which names all that stand on it. It reads nobody. */
 const NOTES_WHO_WAS_SEEN = /saw on the worklist:/
+/** What tells the person on call at night is no matter of the sweep; it reads flags, and nobody's record. */
+const TELLS_ON_CALL = /\b(Escalation|EscalationStep|Outbox|AccessRecord)\b/
 
 test('a missed log comes by the sweep, and nobody who was not due is read', async ({ page, server }) => {
   test.setTimeout(120_000)
@@ -102,7 +104,7 @@ test('a missed log comes by the sweep, and nobody who was not due is read', asyn
     expect(new Set(recordReads.flatMap(named)), 'who was due was read').toContain(expected.patientId)
     expect(
       queries
-        .filter(({ params }) => !NOTES_WHO_WAS_SEEN.test(params))
+        .filter(({ sql, params }) => !NOTES_WHO_WAS_SEEN.test(params) && !TELLS_ON_CALL.test(sql))
         .filter((query) => !named(query).every(isDue)),
       'queries that name a patient who was not due',
     ).toEqual([])

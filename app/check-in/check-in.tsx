@@ -2,7 +2,7 @@
 
 import { useEffect } from 'react'
 import type { CheckInView } from '@/lib/domain/check-in.ts'
-import { languages } from '@/lib/domain/languages.ts'
+import { languages } from '@/lib/domain/language-list.ts'
 import { CallBar } from './parts/call-bar.tsx'
 import { Footer } from './parts/footer.tsx'
 import { LanguageSwitch } from './parts/language-switch.tsx'
@@ -23,6 +23,9 @@ type Props = {
   build: string
 }
 
+/** The screens that say themselves, where it fits, whether somebody reads reports now. */
+const saysItself: ReadonlySet<string> = new Set(['form', 'waiting', 'receipt', 'forget', 'choose'])
+
 /** The check-in of one person, from their link to the receipt. */
 export function CheckIn({ clinic: front, at, build }: Props) {
   const say = useSay()
@@ -39,13 +42,6 @@ export function CheckIn({ clinic: front, at, build }: Props) {
     if (own) suggest(own)
   }, [own, suggest])
 
-  // A new state begins at its heading; the first screen after opening does not take the focus.
-  useEffect(() => {
-    if (phase.name === 'opening' || phase.name === 'form') return
-    window.scrollTo(0, 0)
-    document.getElementById('screen')?.focus({ preventScroll: true })
-  }, [phase.name])
-
   return (
     <main className="check-in" lang={language} dir={languages[language].dir} data-build={build}>
       <LanguageSwitch />
@@ -58,7 +54,7 @@ export function CheckIn({ clinic: front, at, build }: Props) {
       <noscript>
         <p>{say('noScript')}</p>
       </noscript>
-      {phase.name === 'form' || !clinic ? null : <OpenNow clinic={clinic} now={now} />}
+      {clinic && !saysItself.has(phase.name) ? <OpenNow clinic={clinic} now={now} /> : null}
       <Notices visit={visit} />
       <Stage visit={visit} now={now} />
       <Footer visit={visit} />

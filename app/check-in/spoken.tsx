@@ -1,7 +1,7 @@
 'use client'
 
 import { createContext, type ReactNode, useCallback, useContext, useEffect, useMemo, useState } from 'react'
-import { type Language, languages } from '@/lib/domain/languages.ts'
+import { type Language, languages } from '@/lib/domain/language-list.ts'
 import type { Catalogue } from './words/catalogue.ts'
 import { LANGUAGE_COOKIE } from './words/choose-language.ts'
 import { WordsProvider } from './words/say.tsx'

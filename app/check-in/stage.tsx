@@ -1,21 +1,52 @@
-import { useMemo } from 'react'
+import { lazy, Suspense, useEffect } from 'react'
 import type { CheckInView } from '@/lib/domain/check-in.ts'
-import { faultsAtFields } from './answers/faults.ts'
 import { sayWhen } from './answers/times.ts'
 import { Form } from './form/form.tsx'
-import { ChooseScreen } from './screens/choose-screen.tsx'
-import { ClosedScreen } from './screens/closed-screen.tsx'
-import { ForgetScreen, ForgottenScreen } from './screens/forget-screen.tsx'
-import { ElsewhereScreen, ResumeScreen, UnreachableScreen } from './screens/plain-screens.tsx'
-import { ReceiptScreen } from './screens/receipt-screen.tsx'
-import { WaitingScreen } from './screens/waiting-screen.tsx'
-import { changeable } from './visit/corrections.ts'
+import { OpenNow } from './parts/open-now.tsx'
+import { fetchAfter, fetchRare } from './screens/later.ts'
+import { UnreachableScreen } from './screens/plain-screens.tsx'
+import { changeable } from './visit/changeable.ts'
 import type { Phase } from './visit/phase.ts'
 import type { Visit } from './visit/use-visit.ts'
 import { useSay } from './words/say.tsx'
 
+const NO_FAULTS: [] = []
+
+// Loaded when they are needed; the worker keeps them with the rest.
+const ReceiptScreen = lazy(async () => ({ default: (await fetchAfter()).ReceiptScreen }))
+const WaitingScreen = lazy(async () => ({ default: (await fetchAfter()).WaitingScreen }))
+const ElsewhereScreen = lazy(async () => ({ default: (await fetchRare()).ElsewhereScreen }))
+const ResumeScreen = lazy(async () => ({ default: (await fetchRare()).ResumeScreen }))
+const RefusedForm = lazy(async () => ({ default: (await fetchRare()).RefusedForm }))
+const ChooseScreen = lazy(async () => ({ default: (await fetchRare()).ChooseScreen }))
+const ClosedScreen = lazy(async () => ({ default: (await fetchRare()).ClosedScreen }))
+const ForgetScreen = lazy(async () => ({ default: (await fetchRare()).ForgetScreen }))
+const ForgottenScreen = lazy(async () => ({ default: (await fetchRare()).ForgottenScreen }))
+
+type StageProps = { visit: Visit; now: Date }
+
 /** The screen of where the visit stands. */
-export function Stage({ visit, now }: { visit: Visit; now: Date }) {
+export function Stage(props: StageProps) {
+  const say = useSay()
+  const { name } = props.visit.phase
+  return (
+    <Suspense key={name} fallback={<p role="status">{say('opening')}</p>}>
+      <Now {...props} />
+      {name === 'opening' || name === 'form' ? null : <Arrival />}
+    </Suspense>
+  )
+}
+
+/** A new state begins at its heading, once its screen is there; the first one after opening does not take the focus. */
+function Arrival() {
+  useEffect(() => {
+    window.scrollTo(0, 0)
+    document.getElementById('screen')?.focus({ preventScroll: true })
+  }, [])
+  return null
+}
+
+function Now({ visit, now }: StageProps) {
   const say = useSay()
   const { phase, view } = visit
   switch (phase.name) {
@@ -37,7 +68,7 @@ export function Stage({ visit, now }: { visit: Visit; now: Date }) {
           waits={phase.waits}
           failed={phase.failed}
           onForget={() => void visit.forget()}
-          onKeep={() => visit.show(phase.back)}
+          onKeep={() => void visit.back(phase.back)}
         />
       )
     case 'resume':
@@ -75,7 +106,7 @@ type WithViewProps = {
 function WithView({ phase, view, visit, now }: WithViewProps) {
   switch (phase.name) {
     case 'form':
-      return <FormOf phase={phase} view={view} visit={visit} />
+      return <FormOf phase={phase} view={view} visit={visit} now={now} />
     case 'waiting':
       return <WaitingScreen view={view} sent={phase.key} why={phase.why} visit={visit} now={now} />
     case 'receipt':
@@ -96,40 +127,38 @@ function WithView({ phase, view, visit, now }: WithViewProps) {
           waits={visit.waits}
           now={now}
           onChoose={(entry) => void visit.change(entry)}
-          onBack={() => visit.show(phase.back)}
+          onBack={() => void visit.back(phase.back)}
         />
       )
   }
 }
 
-type FormOfProps = { phase: Extract<Phase, { name: 'form' }>; view: CheckInView; visit: Visit }
+type FormOfProps = { phase: Extract<Phase, { name: 'form' }>; view: CheckInView; visit: Visit; now: Date }
 
-/** The form; where the clinic refused a report, it opens at the first question to be mended. */
-function FormOf({ phase, view, visit }: FormOfProps) {
+/** The form; in its own way where the clinic refused a report. */
+function FormOf({ phase, view, visit, now }: FormOfProps) {
   const say = useSay()
   const { draft, refused } = phase
-  const faults = useMemo(
-    () => (refused ? faultsAtFields(refused.problem, refused.body, say) : []),
-    [refused, say],
-  )
   const { waiting, sent } = changeable(view, visit.waits)
   const isChange = draft.original !== undefined
+  const below = (
+    <>
+      <OpenNow clinic={view.clinic} now={now} />
+      {!isChange && waiting.length + sent.length > 0 ? (
+        <button type="button" onClick={() => visit.show({ name: 'choose', back: phase })}>
+          {say('changeEarlier')}
+        </button>
+      ) : null}
+    </>
+  )
+  const key = `${draft.key} ${draft.savedAt}`
   return (
     <>
-      <Form
-        key={`${draft.key} ${draft.savedAt}`}
-        view={view}
-        start={{ ...draft, step: faults[0]?.step ?? draft.step }}
-        faults={faults}
-        visit={visit}
-        below={
-          !isChange && waiting.length + sent.length > 0 ? (
-            <button type="button" onClick={() => visit.show({ name: 'choose', back: phase })}>
-              {say('changeEarlier')}
-            </button>
-          ) : null
-        }
-      />
+      {refused ? (
+        <RefusedForm key={key} draft={draft} refused={refused} view={view} visit={visit} below={below} />
+      ) : (
+        <Form key={key} view={view} start={draft} faults={NO_FAULTS} visit={visit} below={below} />
+      )}
       {isChange ? (
         <button type="button" onClick={() => void visit.startNew()}>
           {say('leaveAsItWas')}

@@ -5,7 +5,7 @@ import { reminderTexts } from '@/lib/domain/texts/reminder.ts'
 import { stopView } from '@/lib/intake/index.ts'
 import css from './stop.module.css'
 
-export const metadata: Metadata = { title: PROJECT, robots: { index: false, follow: false } }
+export const metadata: Metadata = { title: { absolute: PROJECT }, robots: { index: false, follow: false } }
 
 /** What a stop link opens. To look changes nothing, since mail programs look at links by themselves: the button does. */
 export default async function StopPage({

@@ -1,7 +1,10 @@
 import type { Assessment } from '../domain/assessment.ts'
 import type { FlagStep } from '../domain/flag.ts'
+import { escalate } from '../notify/open-escalation.ts'
 import { planReminder } from '../notify/reminders.ts'
+import { settleEscalationOf } from '../notify/settle-escalation.ts'
 import { assess } from '../rules/assess.ts'
+import { isAdmitted } from '../store/admissions.ts'
 import { addSteps, type KeptFlag, livingFlagsOf, saveFlags } from '../store/flags.ts'
 import type { Tx } from '../store/index.ts'
 import { addLetter } from '../store/outbox.ts'
@@ -9,6 +12,7 @@ import { callStateOf, saveState } from '../store/patient-states.ts'
 import { type Composed, composeRecord } from '../store/record.ts'
 import { newId, stored } from '../store/rows.ts'
 import { isPressing, moveFlags } from './flag-life.ts'
+import { keptInHospital } from './in-hospital.ts'
 import { rowDrains } from './row-drains.ts'
 import { ruleSetAt } from './rule-set.ts'
 
@@ -26,10 +30,14 @@ export async function reassess(tx: Tx, patientId: string, now: Date, ready?: Com
   const assessment = assess(record, await ruleSetAt(tx, patient.clinicId, now), at)
 
   const before = await livingFlagsOf(tx, patientId)
-  const { flags, steps } = moveFlags(patientId, before.rows, assessment.findings, at, newId)
+  const isInHospital = await isAdmitted(tx, patientId)
+  const moves = moveFlags(patientId, before.rows, assessment.findings, at, newId)
+  const { flags, steps } = isInHospital ? keptInHospital(before.rows, moves) : moves
   await saveFlags(tx, patient.clinicId, changed(before.rows, flags), at)
   await addSteps(tx, patient.clinicId, patientId, steps)
-  await tellOfPressing(tx, patient.clinicId, patientId, flags, steps, now)
+  // Whoever is in hospital is looked after there: nobody is called for them at night.
+  if (!isInHospital) await tellOfPressing(tx, patient.clinicId, patientId, flags, steps, now)
+  await settleEscalationOf(tx, patientId, now)
 
   const living = new Map([...before.rows, ...flags].map((flag) => [flag.id, flag]))
   const promised = (await callStateOf(tx, patientId))?.lookAgainAt ?? null
@@ -68,7 +76,7 @@ function earliestAfter(now: string, instants: readonly (string | null)[]): strin
 
 const NEWS = new Set<FlagStep['kind']>(['opened', 'raised', 'returned', 'held-again'])
 
-/** One letter for all that has just become pressing: what cannot wait must reach a person. */
+/** What cannot wait must reach a person: outside clinic hours whoever is on call, else one letter for all that has just become pressing. */
 async function tellOfPressing(
   tx: Tx,
   clinicId: string,
@@ -82,6 +90,7 @@ async function tellOfPressing(
   )
   const pressing = flags.filter(({ id }) => news.has(id))
   if (pressing.length === 0) return
+  if (await escalate(tx, { clinicId, patientId }, pressing, now)) return
   const body = pressing.map(({ id, code, drain, urgency, actBy }) => ({
     flag: id,
     code,

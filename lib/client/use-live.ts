@@ -1,57 +1,92 @@
 import { useQueryClient } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
+import { browserNow } from './browser-clock.ts'
+import { isSilent, type Live } from './silence.ts'
 
-/** Whether changes of others reach this screen as they happen. */
-export type Live = 'connecting' | 'live' | 'lost'
+export type { Live } from './silence.ts'
 
-/** How long until a stream that the server refused or ended for good is asked for again. */
-const AGAIN_MS = 10_000
+/** How long until a stream that was refused, ended or fell silent is asked for again. */
+const AGAIN_MS = 2_000
+const LOOK_MS = 1_000
 
-/** Changes that come in a burst are answered by one reading. */
+/**
+ * Changes that come in a burst are answered by one reading. The longer a reading takes, the longer changes gather:
+ * a list of thousands that is read all the time could not be worked with.
+ */
 const GATHER_MS = 150
+const MOST_MS = 8_000
+const REST = 4
 
 /**
  * Listens for changes in the clinic and reads again what is on screen. Whenever listening begins everything is
- * read again, at first too: what happened since the page was drawn, or in a break, was not heard.
+ * read again, at first too: what happened since the page was drawn, or in a break, was not heard. A stream that
+ * falls silent counts as lost although it looks open, and is opened anew.
  */
 export function useLive(): Live {
   const client = useQueryClient()
-  const [live, setLive] = useState<Live>('connecting')
+  const [live, setLive] = useState<Live>({ state: 'connecting', heardMs: null })
 
   useEffect(() => {
+    const nowMs = () => browserNow().getTime()
     const changed = new Set<string>()
     let events: EventSource
     let timer: ReturnType<typeof setTimeout> | undefined
     let again: ReturnType<typeof setTimeout> | undefined
+    let heardMs: number | null = null
+    let openedMs = nowMs()
 
+    let gatherMs = GATHER_MS
     const readAgain = () => {
       timer = undefined
-      void client.invalidateQueries({ queryKey: ['worklist'] })
+      const from = nowMs()
+      void client.invalidateQueries({ queryKey: ['worklist'] }).then(() => {
+        gatherMs = Math.min(MOST_MS, Math.max(GATHER_MS, REST * (nowMs() - from)))
+      })
       for (const id of changed) void client.invalidateQueries({ queryKey: ['patient', id] })
       changed.clear()
     }
     const onChanged = (event: MessageEvent<string>) => {
+      heardMs = nowMs()
       const id = patientOf(event.data)
       if (id) changed.add(id)
-      timer ??= setTimeout(readAgain, GATHER_MS)
+      timer ??= setTimeout(readAgain, gatherMs)
+    }
+    const onBeat = () => {
+      heardMs = nowMs()
     }
     const onOpen = () => {
-      setLive('live')
+      heardMs = nowMs()
+      setLive({ state: 'live', heardMs })
       void client.invalidateQueries()
     }
+    const lost = () => setLive((was) => (was.state === 'lost' ? was : { state: 'lost', heardMs }))
     const onError = () => {
-      setLive('lost')
+      lost()
       // The browser tries again by itself, but not after an answer that is no stream.
-      if (events.readyState === EventSource.CLOSED) again = setTimeout(listen, AGAIN_MS)
+      if (events.readyState === EventSource.CLOSED) again ??= setTimeout(listen, AGAIN_MS)
     }
     const listen = () => {
+      again = undefined
+      openedMs = nowMs()
       events = new EventSource('/api/worklist/events')
       events.addEventListener('open', onOpen)
       events.addEventListener('error', onError)
       events.addEventListener('changed', onChanged)
+      events.addEventListener('beat', onBeat)
     }
+    const giveUp = () => {
+      lost()
+      events.close()
+      again ??= setTimeout(listen, AGAIN_MS)
+    }
+    const look = setInterval(() => {
+      if (!again && isSilent(heardMs, openedMs, nowMs())) giveUp()
+    }, LOOK_MS)
+    window.addEventListener('offline', giveUp)
     listen()
     return () => {
+      window.removeEventListener('offline', giveUp)
+      clearInterval(look)
       clearTimeout(timer)
       clearTimeout(again)
       events.close()

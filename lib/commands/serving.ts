@@ -5,7 +5,11 @@ import { errorForLog, log } from '../http/log.ts'
 import { startDelivery } from '../notify/delivery-timer.ts'
 import { startReminders } from '../notify/reminder-timer.ts'
 import { transportsSetUp } from '../notify/set-up.ts'
+import { transportsFrom } from '../notify/transport.ts'
+import { startDowntime } from '../worklist/downtime-timer.ts'
+import { startEscalations } from '../worklist/escalation-timer.ts'
 import { startSweep } from '../worklist/index.ts'
+import { startWatchdog } from '../worklist/watchdog.ts'
 import { noteHeads } from './note-heads.ts'
 
 /** What runs in the server's process beside the requests: the sweep, the reminders and the delivery of letters. */
@@ -30,6 +34,22 @@ export function startServing(): void {
   }
   startDelivery(house, (error, letterId) =>
     log.error({ letterId, error: errorForLog(error) }, 'a letter could not be sent'),
+  )
+  startEscalations(house.onCall, (error, escalationId) =>
+    log.error({ escalationId, error: errorForLog(error) }, 'an escalation could not go on'),
+  )
+  startWatchdog(
+    house,
+    transportsFrom(),
+    (troubles) => log.error({ troubles: troubles.map(({ what }) => what) }, 'something has stopped'),
+    (error) => log.error({ error: errorForLog(error) }, 'the watchdog met an error'),
+  )
+  const lists = {
+    folder: process.env.OUTFLOW_DOWNTIME_FOLDER || null,
+    size: process.env.OUTFLOW_PAPER?.toLowerCase() === 'letter' ? ('LETTER' as const) : ('A4' as const),
+  }
+  startDowntime(lists, ({ clinicId, error }) =>
+    log.error({ clinicId, error: errorForLog(error) }, 'the list for a downtime could not be written'),
   )
   noteHeads().catch((error) =>
     log.error({ error: errorForLog(error) }, 'the heads of the access record could not be noted'),

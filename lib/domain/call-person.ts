@@ -28,9 +28,13 @@ export function numberToCall({
   return contacts[0]?.phone ?? (hasDied ? null : patient.phone)
 }
 
-/** Whom to ask for on the phone, in order; what may be said to each. Nobody asked is said, not left out. */
-export function whomToCall(profile: Profile | null): string {
-  const callable = profile?.contacts.filter(({ mayCall }) => mayCall) ?? []
+/**
+ * Whom to ask for on the phone, in order; what may be said to each. Nobody asked is said, not left out; nobody asks
+ * for somebody who has died.
+ */
+export function whomToCall(profile: Profile | null, hasDied = false): string {
+  const callable =
+    profile?.contacts.filter(({ mayCall, relation }) => mayCall && !(hasDied && relation === SELF)) ?? []
   if (callable.length === 0)
     return (profile?.contacts.length ?? 0) > 0
       ? 'Nobody agreed to be called: see the contacts below.'

@@ -2,6 +2,7 @@ import type { DrainOutput } from './assessment.ts'
 import { callNext } from './call-next.ts'
 import { weighsOnCall, whomToCall } from './call-person.ts'
 import { callQuestions } from './call-questions.ts'
+import { standingCalls } from './callback.ts'
 import { capital } from './capital.ts'
 import { emphasis } from './emphasis.ts'
 import { isUrinary } from './kinds.ts'
@@ -39,7 +40,10 @@ const DAYS = 14
  * what the rules see and cannot see, what to ask, what then. Every sentence is a fixed text or the record's own.
  */
 export function callSheet(page: PatientPage, now: number): CallSheet {
-  const standing = page.flags
+  const hasDied = page.followUp.reason === 'died'
+  // Once follow-up has ended nothing is asked or due, unless a word has come since.
+  const isOver = page.followUp.endedAt !== null && page.lateWord === null
+  const standing = (isOver ? [] : page.flags)
     .filter(({ state }) => state === 'open' || state === 'owed')
     .toSorted(
       (a, b) => urgencyRank[b.urgency] - urgencyRank[a.urgency] || Date.parse(a.actBy) - Date.parse(b.actBy),
@@ -51,6 +55,7 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
   const { timeZone: theirs } = page.record
   const isSameClock = clockTime(now, theirs) === clockTime(now, page.clinic.timeZone)
   const short = (text: string) => (isSameClock ? shortTimes(text, now, theirs) : text)
+  const questions = [...new Set(standing.flatMap(({ code }) => callQuestions[code]))]
   return {
     situation: [
       ...lateWord(page, now),
@@ -69,10 +74,14 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
       ...personLines(page, now),
     ],
     seen: inPlace(page).flatMap((drain) => seenLines(page, drain, several)),
-    ask: [...new Set(standing.flatMap(({ code }) => callQuestions[code]))].slice(0, MOST_QUESTIONS),
-    next: callNext(notSaidAlready(standing)),
+    ask: hasDied ? askOfDeath(page) : questions.slice(0, MOST_QUESTIONS),
+    next: hasDied ? [] : [...noAnswerLine(page), ...callNext(notSaidAlready(standing))],
   }
 }
+
+/** What the clinic's rule says is next, after tries that reached nobody. */
+const noAnswerLine = ({ nextTry }: PatientPage): string[] =>
+  nextTry === null ? [] : [`Not reached so far. ${nextTry.says}`]
 
 /** What is said first: that follow-up has ended, and that a word came all the same. */
 function lateWord({ followUp, lateWord, clinic }: PatientPage, now: number): CallSheet['situation'] {
@@ -89,6 +98,10 @@ function lateWord({ followUp, lateWord, clinic }: PatientPage, now: number): Cal
       : []
   return [...ended, ...(lateWord ? [{ lead: 'On the list', rest: `: ${lateWord}.`, owed: false }] : [])]
 }
+
+/** After a death there is one thing to ask of whoever sent a report. */
+const askOfDeath = ({ lateWord }: PatientPage): string[] =>
+  lateWord === null ? [] : ['Who sent this report, and when was it written?']
 
 /** What is due, by name: it can wait for the end of the call. */
 function dueLine(due: readonly { code: FindingCode }[]): CallSheet['situation'] {
@@ -161,8 +174,10 @@ function flushLine(
   return `${ordered}; last ${when(last.at, now, page.record.timeZone)}${last.ease ? `, ${easeLabels[last.ease]}` : ''}.`
 }
 
-function personLines({ record, callbacks, patient, clinic }: PatientPage, now: number): string[] {
-  const last = callbacks.toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at)).at(-1)
+function personLines({ record, callbacks, patient, clinic, followUp }: PatientPage, now: number): string[] {
+  const last = standingCalls(callbacks)
+    .toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at))
+    .at(-1)
   const call = last
     ? `Last call ${when(last.at, now, clinic.timeZone)}, ${last.by}: ${[outcomeLabels[last.outcome], ...last.agreed.map((one) => agreedLabels[one])].join(', ').toLowerCase()}${last.note ? `. “${last.note}”` : '.'}`
     : 'No call recorded yet.'
@@ -171,7 +186,8 @@ function personLines({ record, callbacks, patient, clinic }: PatientPage, now: n
     : null
   const usual = record.usual?.pain ? `Usual pain ${record.usual.pain} of 10.` : null
   const { profile } = patient
-  return [call, language, whomToCall(profile), ...weighsOnCall(profile), usual].filter(
+  const hasDied = followUp.reason === 'died'
+  return [call, language, whomToCall(profile, hasDied), ...weighsOnCall(profile), usual].filter(
     (text) => text !== null,
   )
 }

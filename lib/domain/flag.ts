@@ -31,6 +31,8 @@ export const Flag = z.strictObject({
   closedFinding: Finding.nullable(),
   lookAgainAt: Instant.nullable(),
   spokenAt: Instant.nullable(),
+  /** As shown on the worklist: it has opened and ended again and again of late. */
+  flutters: z.boolean().optional(),
 })
 export type Flag = z.infer<typeof Flag>
 
@@ -43,6 +45,11 @@ export const FlagStepKind = z.enum([
   'returned',
   'held-again',
   'eased',
+  /** A recorded call was taken back within its minute, or corrected afterwards. */
+  'undone',
+  'corrected',
+  'paused',
+  'resumed',
 ])
 export type FlagStepKind = z.infer<typeof FlagStepKind>
 

@@ -1,6 +1,7 @@
-import type { Agreed, AttemptOutcome, SpokenTo } from './callback.ts'
+import type { Agreed, AttemptOutcome, Direction, SpokenTo } from './callback.ts'
 import type { FlagState, FlagStepKind } from './flag.ts'
 import type { EndReason } from './follow-up.ts'
+import type { NoAnswerStep } from './no-answer.ts'
 import type { MayDisclose } from './profile.ts'
 import type { Overrides } from './record.ts'
 import type { Role } from './staff.ts'
@@ -210,6 +211,19 @@ export const stepLabels: Labels<FlagStepKind> = {
   returned: 'came back',
   'held-again': 'held again',
   eased: 'eased',
+  undone: 'call taken back',
+  corrected: 'call corrected',
+  paused: 'deadline rests',
+  resumed: 'deadline runs on',
+}
+
+export const directionLabels: Labels<Direction> = { 'we-called': 'We called', 'they-called': 'They called' }
+
+export const noAnswerStepLabels: Labels<NoAnswerStep> = {
+  'next-day': 'as many tries again the next day',
+  contacts: 'the contacts, in order, one try each',
+  'on-call': 'tell the person on call',
+  'welfare-check': 'ask for a welfare check by local protocol',
 }
 
 export const roleLabels: Labels<Role> = {

@@ -37,6 +37,27 @@ export function nextOpening(hours: ClinicHours, zone: string, at: Instant | numb
   return null
 }
 
+/** From an instant up to another, in ms. */
+export type Stretch = { from: number; until: number }
+
+/** The stretches between two instants in which the clinic is closed, in order. */
+export function closedBetween(hours: ClinicHours, zone: string, from: number, until: number): Stretch[] {
+  const closed: Stretch[] = []
+  let at = from
+  // A span of the day before may end on this one: at midnight.
+  for (let date = addDays(localDate(from, zone), -1); at < until; date = addDays(date, 1)) {
+    if (date > localDate(until, zone)) break
+    for (const open of spansOn(hours, zone, date).toSorted((a, b) => a.from - b.from)) {
+      if (open.until <= at) continue
+      if (open.from > at) closed.push({ from: at, until: Math.min(open.from, until) })
+      at = Math.max(at, open.until)
+      if (at >= until) return closed
+    }
+  }
+  if (at < until) closed.push({ from: at, until })
+  return closed
+}
+
 const msOf = (at: Instant | number) => (typeof at === 'number' ? at : Date.parse(at))
 
 /** The spans of one local day as real instants; none on a holiday. */

@@ -1,11 +1,15 @@
 import { z } from 'zod'
+import { StandingAdmission } from './admission.ts'
 import { AlikePatient } from './alike.ts'
 import { Assessment } from './assessment.ts'
-import { Callback } from './callback.ts'
+import { Callback, NextTry } from './callback.ts'
 import { PageLimits } from './day-limit.ts'
+import { Escalation } from './escalation.ts'
 import { Flag, FlagStep } from './flag.ts'
 import { FollowUp } from './follow-up.ts'
 import { Instant, LocalDate, TimeZone } from './instant.ts'
+import { MovedReport } from './move-report.ts'
+import { NoAnswerRule } from './no-answer.ts'
 import { OrderDetails } from './order-details.ts'
 import { Profile } from './profile.ts'
 import { Overrides, PatientRecord } from './record.ts'
@@ -58,6 +62,8 @@ export const PatientPage = z.strictObject({
   }),
   /** How follow-up stands: whether it has ended, and who asked to undo it. */
   followUp: FollowUp,
+  /** The stay in hospital during which deadlines rest. */
+  admission: StandingAdmission.nullable(),
   /** Why the patient stands on the worklist although nothing was waited for any more; null where that is not so. */
   lateWord: z.string().nullable(),
   /** Other patients of the clinic with a like name and birth date: not to be taken for this one. */
@@ -86,11 +92,25 @@ export const PatientPage = z.strictObject({
   /** Who gave each report, and the reporter's own words, by report id. */
   reports: z.record(
     z.string(),
-    z.strictObject({ reporter: Reporter, enteredBy: z.string().nullable(), note: z.string().nullable() }),
+    z.strictObject({
+      reporter: Reporter,
+      /** The name on the helper's link that it came by. */
+      sentBy: z.string().nullable(),
+      enteredBy: z.string().nullable(),
+      note: z.string().nullable(),
+    }),
   ),
+  /** Reports that were moved to another patient or from one, the latest first. */
+  moves: z.array(MovedReport),
   flags: z.array(Flag),
   steps: z.array(FlagStep),
+  /** Calls, the latest first; those that were taken back or corrected among them. */
   callbacks: z.array(Callback),
+  /** The clinic's no-answer rule for what is most pressing now, and what it says is next; null: nothing stands, nothing was tried. */
+  noAnswer: NoAnswerRule.nullable(),
+  nextTry: NextTry.nullable(),
+  /** What could not wait outside clinic hours, and who was told; the latest first. */
+  escalations: z.array(Escalation),
   hold: Hold.nullable(),
 })
 export type PatientPage = z.infer<typeof PatientPage>

@@ -23,6 +23,11 @@ export const Action = z.enum([
   'end-with-drain',
   'keep-discharges',
   'import-reports',
+  'hand-over',
+  'move-report',
+  'admit',
+  'read-numbers',
+  'edit-rota',
   'edit-clinic',
   'approve-text',
   'audit',
@@ -43,13 +48,25 @@ const calling: readonly Action[] = [
   'end-follow-up',
   'keep-discharges',
   'import-reports',
+  'hand-over',
+  'move-report',
+  'admit',
+  'read-numbers',
 ]
 const allowed: Readonly<Record<Role, readonly Action[]>> = {
   nurse: [...calling, 'change-orders'],
-  'charge-nurse': [...calling, 'change-orders', 'override-take', 'edit-clinic'],
+  'charge-nurse': [...calling, 'change-orders', 'override-take', 'edit-rota', 'edit-clinic'],
   coordinator: calling,
-  physician: [...calling, 'change-orders', 'end-with-drain', 'edit-clinic', 'approve-text', 'audit'],
-  administrator: ['manage-staff', 'edit-clinic'],
+  physician: [
+    ...calling,
+    'change-orders',
+    'end-with-drain',
+    'edit-rota',
+    'edit-clinic',
+    'approve-text',
+    'audit',
+  ],
+  administrator: ['manage-staff', 'edit-rota', 'edit-clinic'],
 }
 
 /** Whether a role may do a thing. */

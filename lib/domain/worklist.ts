@@ -1,5 +1,8 @@
 import { z } from 'zod'
+import { StandingAdmission } from './admission.ts'
 import { Day } from './assessment.ts'
+import { NextTry } from './callback.ts'
+import { OnCallState } from './escalation.ts'
 import { Flag } from './flag.ts'
 import { EndReason } from './follow-up.ts'
 import { Instant, LocalDate, TimeZone } from './instant.ts'
@@ -9,6 +12,8 @@ import { Course, DrainKind, Side, Urgency } from './words.ts'
 export const Hold = z.strictObject({
   staffId: z.string(),
   name: z.string(),
+  /** For a narrow column. */
+  initials: z.string().optional(),
   until: Instant,
 })
 export type Hold = z.infer<typeof Hold>
@@ -41,8 +46,10 @@ export const WorklistRow = z.strictObject({
   since: Instant.nullable(),
   /** Past its act by: it sorts with the tier above (never into at-once), its label unchanged. */
   overdue: z.boolean(),
-  /** `clinical` rows stand first; `upkeep` rows are grouped below. */
-  part: z.enum(['clinical', 'upkeep']),
+  /** `clinical` rows stand first; `upkeep` rows are grouped below. Of whoever is in hospital nothing is due. */
+  part: z.enum(['clinical', 'in-hospital', 'upkeep']),
+  /** The stay in hospital during which deadlines rest: the row has no act by then and is not overdue. */
+  admission: StandingAdmission.nullable(),
   flags: z.array(Flag),
   drains: z.array(RowDrain),
   lastHeardAt: Instant.nullable(),
@@ -56,6 +63,10 @@ export const WorklistRow = z.strictObject({
   nameAlert: z.boolean(),
   /** Attempts to call since the oldest standing flag opened, none of which reached anybody. */
   attempts: z.number(),
+  /** What the clinic's no-answer rule says is to be tried next; null where nothing was tried in vain. */
+  nextTry: NextTry.nullable(),
+  /** How it stands with the person on call, while an escalation of this patient stands. */
+  onCall: OnCallState.nullable(),
 })
 export type WorklistRow = z.infer<typeof WorklistRow>
 
@@ -69,5 +80,7 @@ export const Worklist = z.strictObject({
   notHeard: z.number(),
   /** Rows of the store that could not be read: shown, never silently left out. */
   unreadable: z.array(z.strictObject({ what: z.string(), id: z.string(), why: z.string() })),
+  /** What keeps the clinic from being told of what cannot wait, one sentence each: shown in plain sight. */
+  system: z.array(z.string()),
 })
 export type Worklist = z.infer<typeof Worklist>

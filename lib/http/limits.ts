@@ -18,6 +18,9 @@ const rules = {
   'open-link': { points: 300, duration: MINUTE },
   /** Wrong tokens and codes from one address: slowed, then refused. */
   'link-tries': { points: 20, duration: 15 * MINUTE },
+  /** Links of messages to the person on call, and wrong ones: counted apart, so that nobody else's guesses shut them. */
+  'on-call': { points: 120, duration: MINUTE },
+  'on-call-tries': { points: 20, duration: 15 * MINUTE },
   'check-in': { points: 60, duration: MINUTE },
   'system-unknown': { points: 30, duration: MINUTE },
   'system-reports': { points: perMinute, duration: MINUTE },

@@ -1,8 +1,5 @@
 import { withOurHeaders } from './answer.ts'
 
-/** Lines of JSON, one value each, as they come. */
-export const NEWS_TYPE = 'application/x-ndjson'
-
 /**
  * Answers with a line of JSON for each value that `work` tells. Work goes on when the browser has gone: what was
  * begun is ended, and the next question finds it done.
@@ -21,6 +18,6 @@ export function newsStream(work: (tell: (value: unknown) => void) => Promise<voi
       isOpen = false
     },
   })
-  const headers = { 'Content-Type': `${NEWS_TYPE}; charset=utf-8`, 'X-Accel-Buffering': 'no' }
+  const headers = { 'Content-Type': 'application/x-ndjson; charset=utf-8', 'X-Accel-Buffering': 'no' }
   return withOurHeaders(new Response(stream, { headers }))
 }

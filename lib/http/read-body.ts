@@ -2,8 +2,8 @@ import { Refusal } from '../domain/problem.ts'
 import { BODY_MAX_BYTES } from '../domain/submission.ts'
 import { readBytes } from './read-bytes.ts'
 
-const tooLarge = () =>
-  new Refusal('too-large', `The body has more than ${BODY_MAX_BYTES / 1024} KiB; accepted: at most that.`)
+const tooLarge = (most: number) => () =>
+  new Refusal('too-large', `The body has more than ${most / 1024} KiB; accepted: at most that.`)
 const noJson = (detail: string) =>
   new Refusal('invalid-input', detail, [
     { field: '(whole)', message: 'accepted: one JSON value in UTF-8, sent as application/json' },
@@ -14,10 +14,10 @@ const noJson = (detail: string) =>
  * request says of its length.
  * @throws Refusal too-large, invalid-input
  */
-export async function readJson(request: Request): Promise<unknown> {
+export async function readJson(request: Request, most: number = BODY_MAX_BYTES): Promise<unknown> {
   if (!/^application\/json\s*(;|$)/i.test(request.headers.get('content-type') ?? ''))
     throw noJson('The body is not said to be JSON.')
-  const text = await readText(request)
+  const text = await readText(request, most)
   try {
     return JSON.parse(text)
   } catch {
@@ -25,8 +25,8 @@ export async function readJson(request: Request): Promise<unknown> {
   }
 }
 
-async function readText(request: Request): Promise<string> {
-  const bytes = await readBytes(request, BODY_MAX_BYTES, tooLarge)
+async function readText(request: Request, most: number): Promise<string> {
+  const bytes = await readBytes(request, most, tooLarge(most))
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
   } catch {

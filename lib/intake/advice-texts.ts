@@ -6,7 +6,15 @@ import { Language } from '../domain/languages.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { standardAdvice } from '../domain/texts/advice.ts'
-import { addText, approve, approvedTextsOf, newestVersion, type StoredText, textById, textsOf } from '../store/advice-texts.ts'
+import {
+  addText,
+  approve,
+  approvedTextsOf,
+  newestVersion,
+  type StoredText,
+  textById,
+  textsOf,
+} from '../store/advice-texts.ts'
 import { answerOnce } from '../store/answered.ts'
 import { read, type Tx, write } from '../store/index.ts'
 import { newId, stored } from '../store/rows.ts'
@@ -119,7 +127,8 @@ export function approveAdviceText(
   )
 }
 
-const named = ({ name, language, version }: StoredText) => `the text ${name} (${language}), version ${version}`
+const named = ({ name, language, version }: StoredText) =>
+  `the text ${name} (${language}), version ${version}`
 
 const note = (tx: Tx, staff: StaffMember, action: string, what: string, now: Date) =>
   recordAccess(tx, {

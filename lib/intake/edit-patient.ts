@@ -43,15 +43,7 @@ async function editWithin(tx: Tx, staff: StaffMember, patientId: string, body: u
   if (faults.length > 0) throw new Refusal('invalid-input', 'The change is not as it is accepted.', faults)
 
   const before = await patientOf(tx, staff.clinicId, patientId)
-  const details: PersonDetails = {
-    name: wanted.name ?? before.name,
-    phone: wanted.phone === undefined ? before.phone : wanted.phone || null,
-    timeZone: wanted.timeZone ?? before.timeZone,
-    language: wanted.language === undefined ? before.language : wanted.language || null,
-    interpreter: wanted.interpreter ?? before.interpreter,
-    usual: wanted.usual === undefined ? before.usual : wanted.usual,
-    profile: wanted.profile === undefined ? before.profile : wanted.profile,
-  }
+  const details = changed(before, wanted)
   const at = stored(now)
   const recorded = { clinicId: staff.clinicId, patientId, recordedAt: at, recordedBy: staff.id }
   await saveDetails(tx, patientId, details)
@@ -67,4 +59,25 @@ async function editWithin(tx: Tx, staff: StaffMember, patientId: string, body: u
     what: `details, version ${version} (${Object.keys(wanted).join(', ') || 'nothing changed'}): ${why}`,
   })
   return { version }
+}
+
+type Wanted = Omit<EditPatient, 'why'>
+
+/** What was not given stays. The patient is the first contact too: name and number are the same in both places. */
+function changed(before: PersonDetails, wanted: Wanted): PersonDetails {
+  const kept = <T>(value: T | undefined, earlier: T): T => (value === undefined ? earlier : value)
+  const profile = kept(wanted.profile, before.profile)
+  const name = kept(wanted.name, before.name)
+  const own = wanted.profile?.contacts[0]?.phone
+  const phone = kept(wanted.phone, kept(own, before.phone)) || null
+  const [self, ...others] = profile?.contacts ?? []
+  return {
+    name,
+    phone,
+    timeZone: kept(wanted.timeZone, before.timeZone),
+    language: kept(wanted.language, before.language) || null,
+    interpreter: kept(wanted.interpreter, before.interpreter),
+    usual: kept(wanted.usual, before.usual),
+    profile: profile && self ? { ...profile, contacts: [{ ...self, name, phone }, ...others] } : profile,
+  }
 }

@@ -1,17 +1,16 @@
 import { recordAccess } from '../access/record.ts'
-import { ruleSetAt } from '../assessment/rule-set.ts'
 import { isCapped, isRemoved } from '../assessment/tube.ts'
 import { now as clock } from '../clock.ts'
 import { type HandOut, type HandOutDrain, HandOutPrint, type HandOutVisit } from '../domain/hand-out.ts'
 import { usualCourse } from '../domain/kinds.ts'
 import type { StaffMember } from '../domain/staff.ts'
-import { limitsOf } from '../rules/thresholds.ts'
 import { type CarePlan, plansOf } from '../store/care-plans.ts'
 import { clinicById } from '../store/clinics.ts'
 import { snapshot, type Tx, write } from '../store/index.ts'
 import { type Composed, composeRecord } from '../store/record.ts'
 import { stored } from '../store/rows.ts'
 import { isOpen, latestSteps, type VisitStep, visitStepsOf } from '../store/visits.ts'
+import { adviceLimits } from './advice-limits.ts'
 import { parse } from './parse.ts'
 import { noPatient, patientOf } from './patient-of.ts'
 
@@ -37,8 +36,9 @@ const compose = (staff: StaffMember, patientId: string, now: Date): Promise<Hand
     const clinic = await clinicById(tx, staff.clinicId)
     if (!composed || !clinic) throw noPatient()
     const { name, phone, afterHoursPhone, timeZone, hours, demo } = clinic
-    const { patient, record } = composed
-    const rules = await ruleSetAt(tx, staff.clinicId, now)
+    const { patient } = composed
+    const drains = await drainsOf(tx, composed, now)
+    const inPlace = drains.map(({ id }) => id)
     return {
       asOf: stored(now),
       clinic: { name, phone, afterHoursPhone, timeZone, hours, demo },
@@ -49,11 +49,8 @@ const compose = (staff: StaffMember, patientId: string, now: Date): Promise<Hand
         timeZone: patient.timeZone,
         language: patient.profile?.checkInLanguage ?? 'en',
       },
-      feverC: Math.min(
-        limitsOf(rules).feverC,
-        ...record.drains.map(({ plan }) => limitsOf(rules, plan.overrides).feverC),
-      ),
-      drains: await drainsOf(tx, composed, now),
+      feverC: (await adviceLimits(tx, composed, inPlace, now)).feverC,
+      drains,
     }
   })
 

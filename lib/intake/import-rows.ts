@@ -23,7 +23,7 @@ const AHEAD_MS = 15 * 60_000
 /** So many lines are looked at before other requests have their turn. */
 const A_TURN = 200
 
-type Panel = { patients: Map<string, ImportPatient>; drains: Map<string, ImportDrain[]> }
+export type Panel = { patients: Map<string, ImportPatient>; drains: Map<string, ImportDrain[]> }
 
 /** Every line as a report of a patient of the clinic, or what is wrong with it. */
 export async function rowsOf(
@@ -65,7 +65,12 @@ async function panelOf(tx: Tx, clinicId: string, lines: readonly Line[]): Promis
   }
 }
 
-function rowOf(line: Line, panel: Panel, nowMs: number): { row: ImportRow | null; faults: LineFault[] } {
+/** One line as a report of a patient of the panel, or what is wrong with it. */
+export function rowOf(
+  line: Line,
+  panel: Panel,
+  nowMs: number,
+): { row: ImportRow | null; faults: LineFault[] } {
   const { values: given } = line
   const { values, faults } = valuesOf(line)
   const fault = (column: LineFault['column'], value: string | undefined, message: string): null => {

@@ -117,7 +117,7 @@ async function assessOne(tx: Tx, patientId: string, said: readonly ImportRow[], 
 }
 
 /** Whether a report is of a time after follow-up ended, or after its drain was taken out: what was so before then is history. */
-function isAfterTheEnd({ patient, record }: Composed, says: Submission): boolean {
+export function isAfterTheEnd({ patient, record }: Composed, says: Submission): boolean {
   const parts = [...(says.readings ?? []), ...(says.flushes ?? []), ...(says.dressings ?? [])]
   const at = says.symptoms?.at ?? parts[0]?.at
   if (at === undefined) return patient.followUpEndedAt !== null

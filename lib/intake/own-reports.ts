@@ -32,7 +32,7 @@ export function correctable({ record, reports }: Composed, link: Sender, now: Da
 }
 
 /** A stored report as it would be sent again, with what it leaves open left out. */
-function submissionOf(report: Report, note: string | null): Submission {
+export function submissionOf(report: Report, note: string | null): Submission {
   const { readings = [], flushes = [], dressings = [], symptoms } = report
   return {
     readings: readings.map((reading) =>

@@ -2,6 +2,7 @@ import { EventEmitter } from 'node:events'
 
 /** What has changed for a patient, for whoever has the worklist or that patient open. */
 export type Change = {
+  /** Empty where it is no one patient’s. */
   patientId: string
   kind:
     | 'report'
@@ -15,6 +16,8 @@ export type Change = {
     | 'patient'
     | 'visit'
     | 'follow-up'
+    | 'handover'
+    | 'escalation'
 }
 
 const KEY = Symbol.for('outflow.bus')

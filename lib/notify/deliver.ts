@@ -25,21 +25,6 @@ export type Delivered = { sent: number; errors: { error: unknown; letterId: stri
 export type Limits = { letterMs: number; roundMs: number }
 const usual: Limits = { letterMs: LETTER_MS, roundMs: ROUND_MS }
 
-/** Sends what is due in the whole outbox, lane beside lane. */
-export async function deliver(
-  transports: Transports,
-  house: House,
-  now: Date,
-  limits: Limits = usual,
-): Promise<Delivered> {
-  const all = Object.keys(lanes) as Lane[]
-  const done = await Promise.all(all.map((lane) => deliverLane(lane, transports, house, now, limits)))
-  return {
-    sent: done.reduce((sum, { sent }) => sum + sent, 0),
-    errors: done.flatMap(({ errors }) => errors),
-  }
-}
-
 /**
  * Sends what is due in one lane. A letter is sent at least once: a process that dies between handing it over and
  * noting it sends it again, under the same id. One process at a time delivers in a lane.
@@ -56,7 +41,7 @@ export async function deliverLane(
   if ((await due()).length === 0) return delivered
   const lease = `outbox ${lane}`
   if (!(await write((tx) => takeLease(tx, lease, holder, now, LEASE_MS)))) return delivered
-  const transport = lane === 'gateway' ? transports.gateway : transports.mail
+  const transport = transports[lanes[lane].by]
   const roundEnds = AbortSignal.timeout(roundMs)
   try {
     // Read again under the lease: what another process sent meanwhile is no longer due.

@@ -4,6 +4,7 @@ import { cautions, findingLabels, urgencyLabels } from '../domain/labels.ts'
 import { FindingCode, Urgency } from '../domain/words.ts'
 import type { DueLetter } from '../store/outbox-due.ts'
 import { NotToBeSent } from './held-back.ts'
+import { onCallWords } from './on-call-letter.ts'
 import { reminderWords } from './reminder-letter.ts'
 import type { Message } from './transport.ts'
 
@@ -14,9 +15,10 @@ export type House = { origin: string; onCall: string | null; secret: string }
 
 /** Letters of one lane wait for each other, and for no others: what cannot wait goes before and beside the rest. */
 export const lanes = {
-  pressing: { only: ['pressing-flags'] },
-  gateway: { only: ['reminder-text'] },
-  mail: { but: ['pressing-flags', 'reminder-text'] },
+  pressing: { by: 'mail', only: ['pressing-flags', 'on-call'] },
+  'pressing-text': { by: 'gateway', only: ['on-call-text'] },
+  gateway: { by: 'gateway', only: ['reminder-text'] },
+  mail: { by: 'mail', but: ['pressing-flags', 'on-call', 'on-call-text', 'reminder-text'] },
 } as const
 export type Lane = keyof typeof lanes
 
@@ -29,6 +31,8 @@ const PressingFlags = z.looseObject({
 
 /** What each kind of letter says. None names a patient: mail is read on many screens. */
 const kinds: Readonly<Record<string, Writer>> = {
+  'on-call': onCallWords('email'),
+  'on-call-text': onCallWords('gateway'),
   reminder: reminderWords('email'),
   'reminder-text': reminderWords('gateway'),
   'reset-password': ({ body }) => {

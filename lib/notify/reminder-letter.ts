@@ -44,8 +44,9 @@ export const reminderWords =
   }
 
 function stillWanted(facts: ReminderFacts, letter: DueLetter, channel: Channel): Profile {
-  const { profile, followUpEnded, lastHeardAt } = facts
+  const { profile, followUpEnded, inHospital, lastHeardAt } = facts
   if (followUpEnded) throw new NotToBeSent('follow-up has ended')
+  if (inHospital) throw new NotToBeSent('the patient is in hospital')
   if (profile?.reminders.channel !== channel)
     throw new NotToBeSent('reminders were stopped or go another way')
   if (lastHeardAt !== null && Date.parse(lastHeardAt) >= Date.parse(letter.recordedAt))

@@ -2,6 +2,7 @@ import { type DueLog, dueLogs, type LogLimits, lastReceipt, usualLogLimits } fro
 import { usualQuietHours } from '../domain/quiet-hours.ts'
 import { planReminders, type ReminderPlan } from '../domain/reminder.ts'
 import { RuleSet } from '../domain/ruleset.ts'
+import { isAdmitted } from '../store/admissions.ts'
 import { clinicById } from '../store/clinics.ts'
 import type { Tx } from '../store/index.ts'
 import { addLetter } from '../store/outbox.ts'
@@ -53,6 +54,7 @@ const NOTHING: ReminderPlan = { due: null, nextMs: null }
 async function planOf(tx: Tx, { patient, record }: Composed, now: Date): Promise<ReminderPlan> {
   const reminders = patient.profile?.reminders
   if (!reminders || reminders.channel === 'none' || patient.followUpEndedAt !== null) return NOTHING
+  if (await isAdmitted(tx, patient.id)) return NOTHING
   const nowMs = now.getTime()
   const logs = dueLogs(record, await logLimitsAt(tx, patient.clinicId, now), nowMs)
   if (logs.length === 0) return NOTHING

@@ -10,6 +10,8 @@ export type Message = {
   subject: string
   text: string
   language?: string
+  /** What it is, for the gateway; a reminder where it says nothing. */
+  type?: 'on-call'
   /** Where a mail program may stop such messages by itself. */
   stopAddress?: string
 }

@@ -14,9 +14,9 @@ export function webhook(env: NodeJS.ProcessEnv): Transport {
   let isGone = false
   return {
     name: 'webhook',
-    send: async ({ id, to, language, text }, signal) => {
+    send: async ({ id, to, language, text, type = 'reminder' }, signal) => {
       if (isGone) throw gone()
-      const body = JSON.stringify({ type: 'reminder', to, language, text })
+      const body = JSON.stringify({ type, to, language, text })
       const at = now()
       const answer = await fetch(url, {
         method: 'POST',

@@ -22,6 +22,8 @@ export type ReportHead = {
   key: string
   bodyHash: string
   receipt: Receipt
+  /** The report under the wrong patient of which this is the copy. */
+  movedFromId?: string
 }
 
 /** A report with what the store keeps of it besides. */

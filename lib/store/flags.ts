@@ -4,12 +4,12 @@ import { type Flag, FlagState, type FlagStep, FlagStepKind } from '../domain/fla
 import { Instant } from '../domain/instant.ts'
 import { FindingCode, Nature, Urgency } from '../domain/words.ts'
 import type { Tx } from './client.ts'
-import type { Prisma } from './generated/client.ts'
+import { Prisma } from './generated/client.ts'
 import { insert, put } from './insert.ts'
 import { Bit, json, newId, type Rows, rowsOf, sql } from './rows.ts'
 
 /** A flag as it is kept: with what its life needs to know and no screen shows. */
-export type KeptFlag = Flag & {
+export type KeptFlag = Omit<Flag, 'flutters'> & {
   /** Of a closed flag: whether its finding has held without a break since. */
   holdsStill: boolean
   endedAt: string | null
@@ -63,6 +63,26 @@ export const flagsSince = (tx: Tx, patientId: string, from: string): Promise<Row
     shape,
     sql`SELECT * FROM "Flag" WHERE "patientId" = ${patientId} AND ("openedAt" > ${from} OR "state" IN ('open', 'owed'))
         ORDER BY "openedAt" DESC, "id"`,
+  )
+
+/** Flags of a patient by their ids, whatever has become of them. */
+export const flagsByIds = (tx: Tx, patientId: string, ids: readonly string[]): Promise<Rows<KeptFlag>> =>
+  ids.length === 0
+    ? Promise.resolve({ rows: [], unreadable: [] })
+    : rowsOf(
+        tx,
+        'flag',
+        shape,
+        sql`SELECT * FROM "Flag" WHERE "id" IN (${Prisma.join([...ids])}) AND "patientId" = ${patientId}`,
+      )
+
+/** The flags that a call at that moment moved: of whom it was then that somebody spoke to the patient. */
+export const flagsSpokenAt = (tx: Tx, patientId: string, at: string): Promise<Rows<KeptFlag>> =>
+  rowsOf(
+    tx,
+    'flag',
+    shape,
+    sql`SELECT * FROM "Flag" WHERE "patientId" = ${patientId} AND "openedAt" <= ${at} AND "spokenAt" = ${at}`,
   )
 
 /** Every flag of a clinic that stands; once follow-up has ended, the clinical ones that moved since. */
@@ -125,3 +145,33 @@ export async function addSteps(
   const rows = steps.map((step) => ({ id: newId(), clinicId, patientId, ...step }))
   await insert(tx, 'FlagStep', rows satisfies Prisma.FlagStepUncheckedCreateInput[])
 }
+
+const RestlessStep = StoredStep.pick({ flagId: true, at: true, kind: true }).extend({
+  patientId: z.string(),
+  code: FindingCode,
+  drain: z.string().nullable(),
+})
+
+/**
+ * The steps since an instant of those flags of a clinic that stand and, by code and drain, have ended at least so often
+ * since: of the few that may flutter.
+ */
+export const restlessSteps = (
+  tx: Tx,
+  clinicId: string,
+  from: string,
+  times: number,
+): Promise<Rows<z.infer<typeof RestlessStep>>> =>
+  rowsOf(
+    tx,
+    'flag step',
+    RestlessStep,
+    sql`WITH w AS (SELECT s."patientId", f."code", COALESCE(f."drainId", '') AS "drain"
+          FROM (SELECT DISTINCT "patientId" FROM "Flag" WHERE "clinicId" = ${clinicId} AND "state" IN ('open', 'owed')) w
+          JOIN "FlagStep" s ON s."patientId" = w."patientId" JOIN "Flag" f ON f."id" = s."flagId"
+          WHERE s."at" > ${from} AND s."kind" IN ('ended', 'owed')
+          GROUP BY s."patientId", f."code", COALESCE(f."drainId", '') HAVING COUNT(*) >= ${times})
+        SELECT s."id", s."flagId", s."at", s."kind", s."patientId", f."code", f."drainId" AS "drain" FROM w
+        JOIN "FlagStep" s ON s."patientId" = w."patientId" JOIN "Flag" f ON f."id" = s."flagId"
+        WHERE s."at" > ${from} AND f."code" = w."code" AND COALESCE(f."drainId", '') = w."drain" ORDER BY s."at", s."id"`,
+  )

@@ -5,7 +5,13 @@ import type { Tx } from './client.ts'
 import { type Rows, rowOf, rowsOf, sql } from './rows.ts'
 
 const StoredHold = z
-  .object({ patientId: z.string(), staffId: z.string(), name: z.string(), until: Instant })
+  .object({
+    patientId: z.string(),
+    staffId: z.string(),
+    name: z.string(),
+    initials: z.string(),
+    until: Instant,
+  })
   .transform(({ patientId, ...hold }) => ({ patientId, hold: hold satisfies Hold }))
 type StoredHold = z.infer<typeof StoredHold>
 const shape = StoredHold as unknown as z.ZodType<StoredHold>

@@ -74,3 +74,30 @@ export async function outboxCounts(
     givenUp: groups.map(({ lastError, _count }) => ({ why: lastError ?? 'unknown', letters: _count })),
   }
 }
+
+const Stuck = z.object({ at: z.string().nullable() })
+/** So many letters that fail, and none sent since, are no longer one wrong address. */
+const MANY = 3
+
+/**
+ * When the oldest letter was written of those that say that letters do not go out; null where none says so: one that
+ * was never tried since before `since`, one that cannot wait and has failed since, or several others that fail while
+ * none is sent. What was put off to a later hour does not wait, and one wrong address is no fault of ours.
+ */
+export async function oldestStuck(tx: Tx, since: Date, pressing: readonly string[]): Promise<string | null> {
+  const before = stored(since)
+  const waits = sql`"sentAt" IS NULL AND "givenUpAt" IS NULL`
+  const oldest = async (query: ReturnType<typeof sql>) =>
+    Stuck.parse((await tx.$queryRaw<unknown[]>(query))[0]).at
+  const stuck = await oldest(
+    sql`SELECT MIN("recordedAt") AS "at" FROM "Outbox" WHERE ${waits} AND (("attempts" = 0 AND "notBefore" <= ${before})
+        OR ("attempts" > 0 AND "recordedAt" <= ${before} AND "kind" IN (${list(pressing)})))`,
+  )
+  if (stuck !== null) return stuck
+  return oldest(
+    sql`SELECT CASE WHEN w."many" >= ${MANY} AND NOT EXISTS (SELECT 1 FROM "Outbox" s WHERE s."sentAt" >= w."at")
+          THEN w."at" END AS "at"
+        FROM (SELECT COUNT(*) AS "many", MIN("recordedAt") AS "at" FROM "Outbox"
+              WHERE ${waits} AND "attempts" > 0 AND "recordedAt" <= ${before}) w`,
+  )
+}

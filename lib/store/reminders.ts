@@ -12,6 +12,7 @@ const ReminderFacts = z.object({
   zone: TimeZone,
   profile: json(Profile).nullable(),
   followUpEnded: Bit,
+  inHospital: Bit,
   quiet: json(QuietHours).nullable(),
   clinicPhone: z.string(),
   lastHeardAt: Instant.nullable(),
@@ -24,6 +25,7 @@ export const reminderFactsOf = (tx: Tx, patientId: string): Promise<ReminderFact
     'patient',
     ReminderFacts,
     sql`SELECT p."id", p."clinicId", p."timeZone" AS "zone", p."profile", p."followUpEndedAt" IS NOT NULL AS "followUpEnded",
+          EXISTS (SELECT 1 FROM "Admission" a WHERE a."patientId" = p."id" AND a."endedAt" IS NULL) AS "inHospital",
           c."quiet", c."phone" AS "clinicPhone", s."lastHeardAt"
         FROM "Patient" p JOIN "Clinic" c ON c."id" = p."clinicId"
         LEFT JOIN "PatientState" s ON s."patientId" = p."id"

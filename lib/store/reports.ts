@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { Instant } from '../domain/instant.ts'
-import { Receipt, Reporter } from '../domain/submission.ts'
+import { Advice, Receipt, Reporter } from '../domain/submission.ts'
 import type { Tx } from './client.ts'
 import type { Span } from './report-parts.ts'
 import { json, type Rows, rowOf, rowsOf, sql } from './rows.ts'
@@ -23,7 +23,10 @@ export const StoredReport = z.object({
 })
 export type StoredReport = z.infer<typeof StoredReport>
 
-/** A patient's reports without their parts, the earliest first. */
+/**
+ * A patient's reports without their parts, the earliest first. One that was moved to another patient is still here at
+ * an instant before it was moved, and no longer from then on.
+ */
 export const reportsOf = (tx: Tx, { patientId, from, until }: Span): Promise<Rows<StoredReport>> =>
   rowsOf(
     tx,
@@ -31,10 +34,20 @@ export const reportsOf = (tx: Tx, { patientId, from, until }: Span): Promise<Row
     StoredReport,
     sql`SELECT "id", "receivedAt", "supersedesId", "door", "reporter", "sentBy", "linkId", "enteredBy", "note"
         FROM "Report" WHERE "patientId" = ${patientId} AND "receivedAt" > ${from} AND "receivedAt" <= ${until}
+          AND ("movedAt" IS NULL OR "movedAt" > ${until})
         ORDER BY "receivedAt", "id"`,
   )
 
-const Earlier = z.object({ bodyHash: z.string(), receipt: json(Receipt) })
+/** A receipt as it was answered; those of before texts had names and versions carry the standard one's. */
+const StoredReceipt = Receipt.extend({
+  advice: z.array(
+    z.preprocess(
+      (advice) => ({ name: 'clinic-first', version: 'standard', read: true, ...(advice as object) }),
+      Advice,
+    ),
+  ),
+})
+const Earlier = z.object({ bodyHash: z.string(), receipt: json(StoredReceipt) })
 
 /** The report that a source sent under a key, if it did. */
 export const reportByKey = (tx: Tx, clinicId: string, source: string, key: string) =>
@@ -59,10 +72,10 @@ export async function idOfKey(
   return found?.patientId === patientId ? found.id : null
 }
 
-/** Whether a patient has a report of this id. */
+/** Whether a patient has a report of this id, which was not moved to another. */
 export async function isReportOf(tx: Tx, patientId: string, id: string): Promise<boolean> {
-  const found = await tx.report.findUnique({ where: { id }, select: { patientId: true } })
-  return found?.patientId === patientId
+  const found = await tx.report.findUnique({ where: { id }, select: { patientId: true, movedAt: true } })
+  return found?.patientId === patientId && found.movedAt === null
 }
 
 export async function isReceiptCode(tx: Tx, code: string): Promise<boolean> {

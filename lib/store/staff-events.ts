@@ -13,14 +13,15 @@ export const StoredStaffEvent = z.object({
 })
 export type StoredStaffEvent = z.infer<typeof StoredStaffEvent>
 
-/** What staff recorded by `until`, the earliest first. */
+/** What staff recorded by `until` and had not withdrawn by then, the earliest first. */
 export const staffEventsOf = (tx: Tx, patientId: string, until: string): Promise<Rows<StoredStaffEvent>> =>
   rowsOf(
     tx,
     'staff event',
     StoredStaffEvent,
     sql`SELECT "id", "drainId", "at", "type", "code" FROM "StaffEvent"
-        WHERE "patientId" = ${patientId} AND "recordedAt" <= ${until} ORDER BY "recordedAt", "id"`,
+        WHERE "patientId" = ${patientId} AND "recordedAt" <= ${until}
+          AND ("withdrawnAt" IS NULL OR "withdrawnAt" > ${until}) ORDER BY "recordedAt", "id"`,
   )
 
 export async function addStaffEvent(

@@ -25,7 +25,7 @@ export const RowPatient = z.object({
 export type RowPatient = z.infer<typeof RowPatient>
 
 /**
- * The patients of a clinic who have a standing flag or a promised look-again that is due. Of those whose follow-up
+ * The patients of a clinic who have a standing flag, a promised look-again that is due, or are in hospital. Of those whose follow-up
  * has ended, the ones of whom a word came since: a promise that says why.
  */
 export const rowPatientsOf = (tx: Tx, clinicId: string, now: string): Promise<Rows<RowPatient>> =>
@@ -38,7 +38,8 @@ export const rowPatientsOf = (tx: Tx, clinicId: string, now: string): Promise<Ro
           CASE WHEN EXISTS (SELECT 1 FROM "Drain" d WHERE d."patientId" = p."id" AND d."onlyKidney") THEN TRUE ELSE FALSE END
             AS "onlyKidney"
         FROM (SELECT "patientId" FROM "Flag" WHERE "clinicId" = ${clinicId} AND "state" IN ('open', 'owed')
-              UNION SELECT "patientId" FROM "PatientState" WHERE "clinicId" = ${clinicId} AND "lookAgainAt" <= ${now}) w
+              UNION SELECT "patientId" FROM "PatientState" WHERE "clinicId" = ${clinicId} AND "lookAgainAt" <= ${now}
+              UNION SELECT "patientId" FROM "Admission" WHERE "clinicId" = ${clinicId} AND "endedAt" IS NULL) w
         JOIN "PatientState" s ON s."patientId" = w."patientId"
         JOIN "Patient" p ON p."id" = w."patientId"
         WHERE p."followUpEndedAt" IS NULL OR (s."lookAgainWhy" IS NOT NULL AND s."lookAgainAt" <= ${now})`,

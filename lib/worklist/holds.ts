@@ -1,6 +1,7 @@
 import { recordAccess } from '../access/record.ts'
 import { stands } from '../assessment/flag-life.ts'
 import { now as clock } from '../clock.ts'
+import { initialsOf } from '../domain/initials.ts'
 import { Refusal } from '../domain/problem.ts'
 import { may, type StaffMember } from '../domain/staff.ts'
 import type { Hold } from '../domain/worklist.ts'
@@ -101,11 +102,11 @@ async function change<T>(
   return done.answer
 }
 
-async function holdFor(tx: Tx, staff: StaffMember, patientId: string, now: Date): Promise<Hold> {
+export async function holdFor(tx: Tx, staff: StaffMember, patientId: string, now: Date): Promise<Hold> {
   const { rows } = await livingFlagsOf(tx, patientId)
   const isAtOnce = rows.some((flag) => stands(flag) && flag.urgency === 'at-once')
   const until = stored(new Date(now.getTime() + (isAtOnce ? HOLD_AT_ONCE_MS : HOLD_MS)))
-  const hold: Hold = { staffId: staff.id, name: staff.name, until }
+  const hold: Hold = { staffId: staff.id, name: staff.name, initials: initialsOf(staff.name), until }
   await saveHold(tx, staff.clinicId, patientId, hold, stored(now))
   return hold
 }

@@ -19,12 +19,14 @@ export function tierOf({ urgency, overdue }: Pick<Row, 'urgency' | 'overdue'>): 
 const time = (instant: string | null) => (instant === null ? Number.POSITIVE_INFINITY : Date.parse(instant))
 const byTime = (a: string | null, b: string | null) => (time(a) === time(b) ? 0 : time(a) < time(b) ? -1 : 1)
 
+const partRank: Readonly<Record<WorklistRow['part'], number>> = { clinical: 0, 'in-hospital': 1, upkeep: 2 }
+
 /**
- * The order of the worklist: the clinical part first, then urgency, act by, since, patient id. Total: two rows
+ * The order of the worklist: the clinical part first, in hospital next, upkeep last; then urgency, act by, since, patient id. Total: two rows
  * never change places between two readings.
  */
 export const compareRows = (a: Row, b: Row): number =>
-  Number(b.part === 'clinical') - Number(a.part === 'clinical') ||
+  partRank[a.part] - partRank[b.part] ||
   tierOf(b) - tierOf(a) ||
   byTime(a.actBy, b.actBy) ||
   byTime(a.since, b.since) ||

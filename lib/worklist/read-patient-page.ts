@@ -2,22 +2,28 @@ import { recordAccess } from '../access/record.ts'
 import { ruleSetAt } from '../assessment/rule-set.ts'
 import { now as clock } from '../clock.ts'
 import { alikeNames, likeBirthDates } from '../domain/alike.ts'
+import { ruleOf } from '../domain/next-try.ts'
 import type { PatientPage } from '../domain/patient-page.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { assess } from '../rules/assess.ts'
+import { admissionOf, shownAdmission } from '../store/admissions.ts'
 import { callbacksOf } from '../store/callbacks.ts'
 import { plansOf } from '../store/care-plans.ts'
 import { clinicById } from '../store/clinics.ts'
-import { flagsSince, shown, stepsSince } from '../store/flags.ts'
+import { flagsSince, type KeptFlag, shown, stepsSince } from '../store/flags.ts'
 import { followUpStepsOf } from '../store/follow-up.ts'
 import { holdOf } from '../store/holds.ts'
 import { snapshot, type Tx, write } from '../store/index.ts'
+import { movedReportsOf } from '../store/move-report.ts'
+import { noAnswerClinic } from '../store/no-answer.ts'
 import { callStateOf, saveRead } from '../store/patient-states.ts'
 import { patientsBornOn } from '../store/patients.ts'
 import { composeRecord } from '../store/record.ts'
 import { grouped, stored } from '../store/rows.ts'
 import { staffNamesOf } from '../store/staff-names.ts'
+import { nextTryWith } from './next-tries.ts'
+import { pageEscalations } from './on-call-rows.ts'
 import { pageLimits } from './page-limits.ts'
 import { followUpOf, ownThresholds, versionOf, visitsOf } from './page-parts.ts'
 import { isOfClinic } from './patient-of.ts'
@@ -57,9 +63,27 @@ export async function readPatientPage(
   return page
 }
 
+/** The calls, and what is to be tried next. */
+async function callsOf(tx: Tx, clinicId: string, patientId: string, flags: readonly KeptFlag[], now: Date) {
+  const rules = (await noAnswerClinic(tx, clinicId))?.rules
+  return {
+    callbacks: (await callbacksOf(tx, patientId, CALLS)).rows,
+    noAnswer: rules ? ruleOf(rules, flags) : null,
+    nextTry: await nextTryWith(tx, clinicId, patientId, now),
+  }
+}
+
 /** Others whom the page names: they are seen, too. */
-const shownToo = ({ alike }: PatientPage) =>
-  alike.length > 0 ? `, which names as alike: ${alike.map(({ patientId }) => patientId).join(' ')}` : ''
+const shownToo = ({ alike, moves }: PatientPage) =>
+  named('as alike', alike) +
+  named(
+    'for a moved report',
+    moves.map(({ other }) => other),
+  )
+const named = (why: string, others: readonly { patientId: string }[]) =>
+  others.length > 0
+    ? `, which names ${why}: ${[...new Set(others.map(({ patientId }) => patientId))].join(' ')}`
+    : ''
 
 async function compose(
   tx: Tx,
@@ -99,6 +123,7 @@ async function compose(
       profile: patient.profile,
     },
     followUp: followUpOf(patient, followUp, nameOf),
+    admission: shownAdmission(await admissionOf(tx, patientId)),
     lateWord: calls?.lookAgainAt && calls.lookAgainAt <= at ? calls.lookAgainWhy : null,
     alike: born.filter((other) => other.patientId !== id && alikeNames(other.name, name)),
     clinic: { id: clinic.id, name: clinic.name, timeZone: clinic.timeZone, demo: clinic.demo },
@@ -114,14 +139,19 @@ async function compose(
     visits: visitsOf(composed.visits, nameOf),
     limits: pageLimits(record, assessment, rules),
     reports: Object.fromEntries(
-      reports.map(({ id, reporter, enteredBy, note }) => [
+      reports.map(({ id, reporter, sentBy, enteredBy, note }) => [
         id,
-        { reporter, enteredBy: nameOf(enteredBy), note },
+        { reporter, sentBy, enteredBy: nameOf(enteredBy), note },
       ]),
     ),
+    moves: (await movedReportsOf(tx, patientId, at)).rows.map((move) => ({
+      ...move,
+      by: nameOf(move.by) ?? move.by,
+    })),
     flags: flags.map((flag) => ({ ...shown(flag), closedBy: nameOf(flag.closedBy) })),
     steps: steps.map((step) => ({ ...step, by: nameOf(step.by) })),
-    callbacks: (await callbacksOf(tx, patientId, CALLS)).rows,
+    ...(await callsOf(tx, clinicId, patientId, flags, now)),
+    escalations: await pageEscalations(tx, patientId, from),
     hold: await holdOf(tx, patientId, at),
   }
 }

@@ -1,31 +1,28 @@
 import { recordAccess } from '../access/record.ts'
-import { applyCall, type Call, closingFaults } from '../assessment/flag-call.ts'
 import { reassess } from '../assessment/reassess.ts'
 import { now as clock } from '../clock.ts'
-import { NewCallback } from '../domain/callback.ts'
+import { type CallbackRecorded, NewCallback, UNDO_SECONDS } from '../domain/callback.ts'
 import { faultsOf, Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { tell } from '../notify/bus.ts'
 import { answerOnce } from '../store/answered.ts'
-import { addCallback } from '../store/callbacks.ts'
+import { addCallback, keepBefore } from '../store/callbacks.ts'
 import type { Recorded } from '../store/drains.ts'
-import { addSteps, livingFlagsOf, saveFlags } from '../store/flags.ts'
 import { isInFollowUp } from '../store/follow-up.ts'
 import { dropHold, holdOf } from '../store/holds.ts'
 import { type Tx, write } from '../store/index.ts'
-import { callStateOf, saveCallState } from '../store/patient-states.ts'
+import { saveCallState } from '../store/patient-states.ts'
+import { patientById } from '../store/patients.ts'
 import { newId, stored } from '../store/rows.ts'
-import { addStaffEvent } from '../store/staff-events.ts'
+import { changedSince, standingOf } from './before-call.ts'
+import { closeByCall } from './close-by-call.ts'
 import { takenBy } from './holds.ts'
+import { nextTryWith } from './next-tries.ts'
 import { isOfClinic } from './patient-of.ts'
+import { refuseFarOrPast, saidOf } from './said.ts'
 
-/** Farthest time to look again that is taken for meant, in days. */
-const LOOK_AGAIN_MAX_DAYS = 31
 /** Attempts that are counted on a row at the most. */
 const ATTEMPTS_MAX = 50
-
-/** `closed` are the flags that it closed: those it names, and those for which only the call was owed. */
-export type CallbackRecorded = { callback: string; closed: string[] }
 
 /**
  * Records an attempt to call, and what it closes.
@@ -63,17 +60,18 @@ export async function recordCallbackWithin(
   const held = await holdOf(tx, patientId, at)
   if (held && held.staffId !== staff.id) throw takenBy(held)
 
-  const { outcome, spokenTo, agreed = [], closes = [], note = '' } = parsed.data
+  const { closes = [], outcome } = parsed.data
   const lookAgainAt = parsed.data.lookAgainAt ? stored(parsed.data.lookAgainAt) : null
   refuseFarOrPast(lookAgainAt, now)
+  const before = await standingOf(tx, patientId)
   const id = newId()
-  const isReached = outcome === 'reached'
   const recorded: Recorded = { clinicId, patientId, recordedAt: at, recordedBy: staff.id }
-  const callback = { id, at, outcome, spokenTo: spokenTo ?? null, agreed, closes, lookAgainAt, note }
-  await addCallback(tx, callback, recorded)
-  const call: Call = { at, by: staff.id, closes, lookAgainAt, why: `Agreed: ${agreed.join(', ')}.` }
-  const closed = isReached ? await close(tx, call, id, recorded) : []
-  const before = await callStateOf(tx, patientId)
+  const contact = await contactOf(tx, patientId, parsed.data.contact ?? null)
+  await addCallback(tx, { ...saidOf(parsed.data, lookAgainAt), id, at, contact, closes }, recorded)
+  const isReached = outcome === 'reached'
+  const closed = isReached
+    ? await closeByCall(tx, { id, said: parsed.data, lookAgainAt, closes }, recorded)
+    : []
   const isEnded = !(await isInFollowUp(tx, patientId))
   await saveCallState(
     tx,
@@ -84,16 +82,15 @@ export async function recordCallbackWithin(
           attempts: [],
           ...promiseOf(closed.length === 0 ? 'whole' : 'flags', lookAgainAt, isEnded),
         }
-      : {
-          lastSpokenAt: before?.lastSpokenAt ?? null,
-          lookAgainAt: before?.lookAgainAt ?? null,
-          lookAgainWhy: before?.lookAgainWhy ?? null,
-          attempts: [...(before?.attempts ?? []), at].slice(-ATTEMPTS_MAX),
-        },
+      : { ...before.calls, attempts: [...before.calls.attempts, at].slice(-ATTEMPTS_MAX) },
   )
   if (isReached) await dropHold(tx, patientId)
   await reassess(tx, patientId, now)
-  const what = `call: ${outcome}${closed.length ? `, closed ${closed.length} flags` : ''}`
+  await keepBefore(tx, patientId, id, {
+    ...(await changedSince(tx, patientId, before)),
+    hold: isReached ? held : null,
+  })
+  const what = `${parsed.data.direction === 'they-called' ? 'they called' : 'call'}: ${outcome}${closed.length ? `, closed ${closed.length} flags` : ''}`
   await recordAccess(tx, {
     clinicId,
     at,
@@ -103,7 +100,21 @@ export async function recordCallbackWithin(
     patientId,
     what,
   })
-  return { callback: id, closed }
+  const undoUntil = stored(new Date(now.getTime() + UNDO_SECONDS * 1000))
+  const nextTry = isReached ? null : await nextTryWith(tx, clinicId, patientId, now)
+  return { callback: id, closed, undoUntil, nextTry }
+}
+
+/** Whom of the contacts was called; the patient's own entry among them is the patient. */
+async function contactOf(tx: Tx, patientId: string, name: string | null): Promise<string | null> {
+  if (!name) return null
+  const contacts = (await patientById(tx, patientId))?.profile?.contacts ?? []
+  const found = contacts.find((one) => one.name === name)
+  if (found) return found.relation === 'self' ? null : name
+  const accepted = contacts.map((one) => one.name).join(', ') || 'none, no contact is noted'
+  throw new Refusal('invalid-input', 'The callback is not as it is accepted.', [
+    { field: 'contact', value: name, message: `names no contact of this patient; accepted: ${accepted}` },
+  ])
 }
 
 /**
@@ -114,35 +125,4 @@ function promiseOf(of: 'whole' | 'flags', lookAgainAt: string | null, isEnded: b
   if (isEnded && lookAgainAt !== null)
     return { lookAgainAt, lookAgainWhy: 'to look again, as agreed after follow-up ended' }
   return { lookAgainAt: of === 'whole' ? lookAgainAt : null, lookAgainWhy: null }
-}
-
-/** Closes what the call names. The rules are told of it by staff events; of a call that was merely owed they need not know. */
-async function close(tx: Tx, call: Call, callbackId: string, recorded: Recorded): Promise<string[]> {
-  const { clinicId, patientId } = recorded
-  const { rows } = await livingFlagsOf(tx, patientId)
-  const faults = closingFaults(rows, call)
-  if (faults.length > 0)
-    throw new Refusal('invalid-input', 'The callback does not close what it names.', faults)
-  const { flags, steps, closed } = applyCall(rows, call)
-  await saveFlags(tx, clinicId, flags, call.at)
-  await addSteps(tx, clinicId, patientId, steps)
-  for (const { id, code, drain } of closed) {
-    if (!call.closes.includes(id)) continue
-    const event = { drainId: drain, at: call.at, type: 'flag-closed' as const, code, note: null, callbackId }
-    await addStaffEvent(tx, event, recorded)
-  }
-  return closed.map(({ id }) => id)
-}
-
-function refuseFarOrPast(lookAgainAt: string | null, now: Date): void {
-  if (lookAgainAt === null) return
-  const ahead = Date.parse(lookAgainAt) - now.getTime()
-  if (ahead > 0 && ahead <= LOOK_AGAIN_MAX_DAYS * 86_400_000) return
-  throw new Refusal('invalid-input', 'The callback is not as it is accepted.', [
-    {
-      field: 'lookAgainAt',
-      value: lookAgainAt,
-      message: `accepted: a time ahead, within ${LOOK_AGAIN_MAX_DAYS} days`,
-    },
-  ])
 }

@@ -1,3 +1,4 @@
+import type { StandingAdmission } from '../domain/admission.ts'
 import { urgencyRank } from '../domain/words.ts'
 import type { Hold, WorklistRow } from '../domain/worklist.ts'
 import { type KeptFlag, shown } from '../store/flags.ts'
@@ -12,12 +13,16 @@ export function rowFor(
   kept: readonly KeptFlag[],
   hold: Hold | null,
   now: string,
-): Omit<WorklistRow, 'nameAlert'> {
+  stay: StandingAdmission | null = null,
+): Omit<WorklistRow, 'nameAlert' | 'onCall' | 'nextTry'> {
   const { lookAgainAt, lookAgainWhy: why, attempts, onlyKidney, ...rest } = patient
   const flags = kept.map(shown).toSorted(compareFlags)
+  const admission = patient.followUpEnd === null ? stay : null
   const lookAgainWhy = lookAgainAt !== null && lookAgainAt <= now ? why : null
   const pressing = more(
-    flags.length > 0 ? pressingOf(flags) : promised(lookAgainAt ?? now),
+    flags.length > 0 || (admission !== null && !isDue(lookAgainAt, now))
+      ? pressingOf(flags)
+      : promised(lookAgainAt ?? now),
     lookAgainAt !== null && lookAgainWhy !== null ? promised(lookAgainAt) : null,
   )
   const opened = flags.map(({ openedAt }) => Date.parse(openedAt))
@@ -25,14 +30,24 @@ export function rowFor(
   return {
     ...rest,
     ...pressing,
-    overdue: isOverdue(pressing.actBy, now),
-    part: lookAgainWhy !== null ? 'clinical' : partOf({ flags, drains: patient.drains, onlyKidney, now }),
+    // In hospital nothing is due: what is flagged stays in sight without its deadline.
+    actBy: admission === null ? pressing.actBy : null,
+    overdue: admission === null && isOverdue(pressing.actBy, now),
+    admission,
+    part:
+      admission !== null
+        ? 'in-hospital'
+        : lookAgainWhy !== null
+          ? 'clinical'
+          : partOf({ flags, drains: patient.drains, onlyKidney, now }),
     flags,
     lookAgainWhy,
     hold,
     attempts: attempts.filter((at) => Date.parse(at) >= from).length,
   }
 }
+
+const isDue = (at: string | null, now: string) => at !== null && at <= now
 
 /** The more urgent of two; the earliest act by of both. */
 function more(flagged: Pressing, late: Pressing | null): Pressing {

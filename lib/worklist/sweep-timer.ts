@@ -1,11 +1,14 @@
 import { now } from '../clock.ts'
 import { read } from '../store/index.ts'
 import { troubledCount } from '../store/patient-states.ts'
+import { beat, endBeat } from './pulse.ts'
 import { sweep } from './sweep.ts'
 
 /** Between two looks at what is due, and after how long without one the sweep counts as stuck. */
 const EVERY_MS = 3_000
 const STUCK_MS = 60_000
+/** The name under which the watchdog asks whether it runs. */
+export const SWEEP = 'sweep'
 
 type Timer = {
   handle: NodeJS.Timeout | null
@@ -44,6 +47,7 @@ export function startSweep(
       state.lastError = null
       state.alive = true
       watch(state)
+      beat(SWEEP, STUCK_MS)
     } catch (error) {
       state.lastError = error instanceof Error ? error.message : String(error)
       onError(error, null)
@@ -51,6 +55,7 @@ export function startSweep(
       state.running = false
     }
   }
+  beat(SWEEP, STUCK_MS)
   state.handle = setInterval(tick, EVERY_MS)
   state.handle.unref()
   void tick()
@@ -71,6 +76,7 @@ function stopSweep(): void {
   if (state.handle) clearInterval(state.handle)
   if (state.stuck) clearTimeout(state.stuck)
   Object.assign(state, { handle: null, stuck: null, alive: false })
+  endBeat(SWEEP)
 }
 
 export type SweepHealth = {

@@ -1,13 +1,14 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { draftFromReport } from '../../app/check-in/answers/from-report.ts'
+import { draftFromReport, withTimesOf } from '../../app/check-in/answers/from-report.ts'
 import { stepsOf } from '../../app/check-in/answers/steps.ts'
 import { submissionOf } from '../../app/check-in/answers/submission.ts'
 import { carriedOf, summaryOf } from '../../app/check-in/answers/summary.ts'
+import { fixTimes } from '../../app/check-in/form/fix-times.ts'
 import type { CheckInDrain, OwnReport } from '../../lib/domain/check-in.ts'
 import { Submission } from '../../lib/domain/submission.ts'
 import { Appearance, DressingFound, Ease, General, Position, Skin } from '../../lib/domain/words.ts'
-import { kidney, now, say, viewOf } from './view.ts'
+import { draftOf, kidney, now, say, viewOf } from './view.ts'
 
 const own = (body: Submission): OwnReport => ({
   report: 'r1',
@@ -155,8 +156,8 @@ describe('a report that is corrected', () => {
   it('shows what was said before beside what is said now, and what it carries along', () => {
     const view = viewOf(kidney)
     const readings = [
-      { drain: 'd1', at: '2026-03-02T06:00:00.000Z', volumeMl: 30 },
       { drain: 'd1', at: '2026-03-02T08:00:00.000Z', volumeMl: 410, appearance: 'straw' as const },
+      { drain: 'd1', at: '2026-03-02T06:00:00.000Z', volumeMl: 30 },
     ]
     const draft = draftFromReport(own({ readings }), view, 'k2', later)
     const changed = { ...draft, drains: { d1: { ...draft.drains.d1, volume: '41' } } }
@@ -167,5 +168,51 @@ describe('a report that is corrected', () => {
     expect(carriedOf(changed, view, now, say)).toEqual([expect.stringContaining('left kidney: 30 mL')])
     expect(submissionOf(changed, view, later).readings?.map(({ volumeMl }) => volumeMl)).toEqual([41, 30])
     expect(stepsOf(view, changed).at(-1)?.id).toBe('check')
+  })
+})
+
+describe('a report that waits on the phone and is changed', () => {
+  it('keeps the answers as they were typed, at the times that it gave', () => {
+    const view = viewOf(kidney)
+    const typed = draftOf({
+      output: 'measured',
+      volume: '12',
+      unit: 'oz',
+      emptyings: 'one',
+      outputNow: '2026-03-02T08:00:00.000Z',
+      flushed: 'yes',
+      flushVolume: '10',
+      flushNow: '2026-03-02T07:59:00.000Z',
+      leak: 'unsure',
+    })
+    const body = submissionOf(typed, view, now.toISOString())
+    const answers = withTimesOf(body, typed, view).drains.d1
+    expect(answers).toMatchObject({
+      volume: '12',
+      unit: 'oz',
+      leak: 'unsure',
+      outputWhen: { kind: 'at', at: '2026-03-02T08:00:00.000Z' },
+      flushWhen: { kind: 'at', at: '2026-03-02T08:00:00.000Z' },
+    })
+    expect(submissionOf(withTimesOf(body, typed, view), view, later)).toEqual(body)
+  })
+})
+
+describe('times of a correction', () => {
+  const step = (kind: 'body' | 'output') => ({ id: kind, kind, drain: kind === 'output' ? 'd1' : null })
+
+  it('stay those of the report, until another one is picked', () => {
+    const body: Submission = {
+      readings: [{ drain: 'd1', at: '2026-03-02T08:00:31.000Z', volumeMl: 410 }],
+      symptoms: { at: '2026-03-02T08:01:00.000Z', pain: 2 },
+    }
+    const view = viewOf(kidney)
+    const draft = draftFromReport(own(body), view, 'k2', later)
+    const changed = fixTimes(fixTimes({ ...draft, pain: 3 }, step('body'), later), step('output'), later)
+    const sent = submissionOf(changed, view, later)
+    expect(sent.symptoms).toEqual({ at: '2026-03-02T08:01:00.000Z', pain: 3 })
+    expect(sent.readings?.[0]?.at).toBe('2026-03-02T08:00:31.000Z')
+    const picked = { ...changed.drains.d1, outputWhen: { kind: 'now' as const } }
+    expect(submissionOf({ ...changed, drains: { d1: picked } }, view, later).readings?.[0]?.at).toBe(later)
   })
 })

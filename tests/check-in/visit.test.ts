@@ -157,6 +157,19 @@ describe('what waits', () => {
   })
 })
 
+describe('a form that was left for a moment', () => {
+  it('goes on with all that was answered since it was first shown', async () => {
+    const { does, phase } = phone()
+    await does.open()
+    const { draft } = phase() as { draft: Draft }
+    await does.saveDraft({ ...draft, pain: 4 })
+    await does.askToForget()
+    const asked = phase()
+    if (asked.name === 'forget') await does.back(asked.back)
+    expect(phase()).toMatchObject({ name: 'form', draft: { key: draft.key, pain: 4 } })
+  })
+})
+
 describe('a danger', () => {
   it('is told at once under a key of its own; the whole report corrects it', async () => {
     const { keep, sent, does, phase } = phone()

@@ -50,6 +50,7 @@ describe('a backup', () => {
     await writing
     expect(copied).toEqual({ code: 0, said: expect.stringContaining('whole') })
     expect(inFolder()).toEqual(['kept.db', 'test.db'])
+    expect(statSync(FILE).mode & 0o777).toBe(0o600)
     const afterwards = await reports()
 
     // This process has the database open, as a server has.

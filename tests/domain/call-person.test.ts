@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { contactText, weighsOnCall, whomToCall } from '@/lib/domain/call-person.ts'
+import { contactText, numberToCall, weighsOnCall, whomToCall } from '@/lib/domain/call-person.ts'
 import { type Contact, emptyProfile } from '@/lib/domain/profile.ts'
+import { page } from '../app/fixtures/page.ts'
 
 const contact = (part: Partial<Contact> = {}): Contact => ({
   name: 'Imre Vasquez-Holm (invented)',
@@ -31,11 +32,33 @@ describe('whom to ask for', () => {
     expect(whomToCall(profile([contact({ mayCall: false }), daughter]))).toMatch(/^Ask for Ana/)
     expect(whomToCall(profile([contact({ mayCall: false })]))).toContain('Nobody agreed')
   })
+  it('is nobody who has died', () => {
+    expect(whomToCall(profile([contact(), daughter]), true)).toMatch(/^Ask for Ana/)
+  })
   it('says where nobody was asked', () => {
     expect([whomToCall(null), whomToCall(profile([]))]).toEqual([
       'Whom to call besides the patient: not asked.',
       'Whom to call besides the patient: not asked.',
     ])
+  })
+})
+
+describe('the number to call', () => {
+  const number = (contacts: Contact[] | null, reason: 'died' | null = null) => {
+    const { patient, followUp } = page()
+    return numberToCall({
+      patient: { ...patient, profile: contacts && profile(contacts) },
+      followUp: { ...followUp, reason },
+    })
+  }
+  it('is the first contact’s who agreed, else the chart’s', () => {
+    expect(number([contact({ phone: '555-0199' }), daughter])).toBe('555-0199')
+    expect(number([contact({ mayCall: false }), daughter])).toBe('555-0144')
+    expect([number(null), number([])]).toEqual(['555-0142', '555-0142'])
+  })
+  it('is never the own one of somebody who has died', () => {
+    expect(number([contact(), daughter], 'died')).toBe('555-0144')
+    expect([number([contact()], 'died'), number(null, 'died')]).toEqual([null, null])
   })
 })
 

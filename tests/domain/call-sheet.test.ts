@@ -62,6 +62,21 @@ describe('the call sheet', () => {
       'On the list: a report came after follow-up ended.',
     ])
   })
+  it('asks nothing once follow-up has ended, and after a death only who sent the report', () => {
+    const ended = (reason: 'declined' | 'died', lateWord: string | null) => {
+      const followUp = { ...page().followUp, endedAt: '2026-11-20T16:00:00Z', reason }
+      return callSheet(page({ followUp, lateWord }), now)
+    }
+    const late = 'a report came after follow-up ended'
+    expect(ended('declined', null)).toMatchObject({ ask: [], next: [] })
+    expect(ended('declined', null).situation).toHaveLength(1)
+    expect(ended('declined', late).ask).toEqual(callSheet(page(), now).ask)
+    expect(ended('died', null)).toMatchObject({ ask: [], next: [] })
+    expect(ended('died', late)).toMatchObject({
+      ask: ['Who sent this report, and when was it written?'],
+      next: [],
+    })
+  })
   it('tells a projection to removal with how far it may be off', () => {
     const told = (latest: string | null) => {
       const given = page()

@@ -66,6 +66,7 @@ export const reserved: readonly { packages: readonly string[]; zones: readonly Z
 export const clocks: readonly string[] = [
   'lib/clock.ts', // the server's time
   'lib/client/browser-clock.ts', // the device's time, for what is shown or suggested
+  'app/downtime/worker/worker.js', // the device's time, where no server can be asked
   'lib/commands/setup/clock.mjs', // for the commands that run before anything is installed
 ]
 

@@ -47,9 +47,9 @@ describe('a stream of events', () => {
     await new Promise((resolve) => setTimeout(resolve, 3 * HEARTBEAT_MS))
     browser.abort()
     const text = await restOf(reader)
-    expect(text).toContain('retry: 3000\n\n')
+    expect(text).toContain('retry: 2000\n\n')
     expect(text).toContain('event: changed\ndata: {"patientId":"p1"}\n\n')
-    expect(text).toContain(': still here\n\n')
+    expect(text).toContain('event: beat\ndata:\n\n')
   })
 
   it('stops to listen when the browser has gone', async () => {
@@ -83,6 +83,6 @@ describe('a stream of events', () => {
   it('for a browser that was gone before it began, ends at once', async () => {
     const follow = vi.fn(() => vi.fn())
     const response = eventStream({ follow, stillMay: async () => true, signal: AbortSignal.abort() })
-    expect(await response.text()).toBe('retry: 3000\n\n')
+    expect(await response.text()).toBe('retry: 2000\n\n')
   })
 })

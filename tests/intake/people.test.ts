@@ -153,6 +153,25 @@ describe('a change of details', () => {
     expect(seen.what).toBe('details, version 2 (name, phone): spelling, as in the passport')
   })
 
+  it('keeps the patient and the first contact in step', async () => {
+    const { patientId } = await enrol(nurse, enrolment({ profile }), 'k', at(0))
+    const kept = () => read((tx) => patientById(tx, patientId))
+    await editPatient(
+      nurse,
+      patientId,
+      { name: 'Ines Farrow-Hale', phone: '+1 555 0155', why: 'x' },
+      'e1',
+      at(1),
+    )
+    expect((await kept())?.profile?.contacts).toMatchObject([
+      { name: 'Ines Farrow-Hale', phone: '+1 555 0155' },
+      { name: 'Ada Farrow', phone: '+1 555 0107' },
+    ])
+    await editPatient(nurse, patientId, { profile, why: 'x' }, 'e2', at(2))
+    expect(await kept()).toMatchObject({ name: 'Ines Farrow-Hale', phone: '+1 555 0107' })
+    expect((await kept())?.profile?.contacts[0]?.name).toBe('Ines Farrow-Hale')
+  })
+
   it('assesses the patient anew: what is usual is no finding', async () => {
     const { patientId } = await patient(0, { plan: { logEveryHours: 1, dressingEveryHours: 48 } })
     await editPatient(nurse, patientId, { usual: { pain: 8 }, why: 'chronic pain' }, 'e', at(80))

@@ -37,6 +37,16 @@ describe('the advice of a receipt', () => {
     expect(names(last)).toContain('not-draining')
   })
 
+  it('is found again as it was given before texts had names', async () => {
+    const { link } = await patient()
+    const { send } = await phoneWith(link, 1)
+    const first = await send('k1', { note: 'Hello.' }, 1)
+    const old = { ...first, advice: first.advice.map(({ urgency, text }) => ({ urgency, text })) }
+    await write((tx) => tx.report.updateMany({ data: { receipt: JSON.stringify(old) } }))
+    const again = await send('k1', { note: 'Hello.' }, 2)
+    expect(again).toMatchObject(old)
+  })
+
   it('does not speak of upkeep that the nurse sees to', async () => {
     const { link, drain } = await patient(0, {
       plan: { logEveryHours: 24, dressingEveryHours: 48, flush: { volumeMl: 10, everyHours: 12 } },

@@ -4,12 +4,12 @@ import type { AddressInfo } from 'node:net'
 import path from 'node:path'
 import { SMTPServer } from 'smtp-server'
 import { afterEach, describe, expect, it } from 'vitest'
-import { deliver } from '../../lib/notify/deliver.ts'
 import { type Message, type Transport, type Transports, transportsFrom } from '../../lib/notify/transport.ts'
 import { read, write } from '../../lib/store/index.ts'
 import { takeLease } from '../../lib/store/leases.ts'
 import { addLetter } from '../../lib/store/outbox.ts'
 import { databasePerTest } from '../store/database.ts'
+import { deliver } from './deliver-all.ts'
 
 const database = databasePerTest()
 

@@ -1,5 +1,5 @@
-import { deliver } from '../../lib/notify/deliver.ts'
 import { transportsFrom } from '../../lib/notify/transport.ts'
+import { deliver } from './deliver-all.ts'
 import { house } from './person.ts'
 
 /** A child process that delivers, and stands still in the moment after a letter has left and before that is noted. */

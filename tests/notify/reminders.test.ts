@@ -3,12 +3,12 @@ import path from 'node:path'
 import Database from 'better-sqlite3'
 import { beforeEach, describe, expect, it, vi } from 'vitest'
 import { editPatient, endFollowUp, stopReminders, stopView } from '../../lib/intake/index.ts'
-import { deliver } from '../../lib/notify/deliver.ts'
 import { giveReminders } from '../../lib/notify/reminder-timer.ts'
 import { stopToken } from '../../lib/notify/stop-token.ts'
 import { closeStore, read, write } from '../../lib/store/index.ts'
 import { at, iso, nurse, openClinics } from '../store/clinic.ts'
 import { databasePerTest } from '../store/database.ts'
+import { deliver } from './deliver-all.ts'
 import { house, log, memory, person, profile } from './person.ts'
 
 const database = databasePerTest()

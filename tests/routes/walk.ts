@@ -22,6 +22,8 @@ export const openAddresses: Readonly<Record<string, 'public' | 'credentials'>> =
   '/check-in/manifest.webmanifest': 'public',
   '/check-in/words.json': 'public',
   '/check-in/worker.js': 'public',
+  '/downtime/worker.js': 'public', // holds nothing: the list that it shows is kept by the workstation
+  '/on-call/[id]': 'public', // empty: what it shows comes from /api/on-call, for the secret behind the #
   '/stop': 'public', // says nothing of anybody without a signed token
   '/icon.svg': 'public',
   '/_not-found': 'public',
@@ -30,6 +32,7 @@ export const openAddresses: Readonly<Record<string, 'public' | 'credentials'>> =
   '/api/health': 'public',
   '/api/[...unknown]': 'public', // answers 404 to all
   '/api/auth/[...all]': 'credentials',
+  '/api/on-call/[id]': 'credentials',
   '/api/link': 'credentials',
   '/api/stop': 'credentials',
   '/api/link/renew': 'credentials',
@@ -45,9 +48,16 @@ export const pageActions: Readonly<Record<string, Action>> = {
   '/settings/orders': 'edit-clinic',
   '/patients/[id]': 'read-patient',
   '/patients/[id]/hand-out': 'read-patient',
+  '/patients/[id]/paper': 'enter-report',
+  '/handover': 'hand-over',
+  '/handover/[id]': 'hand-over',
+  '/numbers': 'read-numbers',
   '/import': 'import-reports',
+  '/settings/after-hours': 'edit-rota',
+  '/settings/rota': 'edit-rota',
   '/settings': 'edit-clinic',
   '/settings/texts': 'edit-clinic',
+  '/settings/no-answer': 'edit-clinic',
 }
 
 /** The addresses of a build, from its own `app-path-routes-manifest.json`. */

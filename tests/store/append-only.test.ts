@@ -14,12 +14,20 @@ const ADDED_TO = [
   'symptoms',
   'drainSymptoms',
   'carePlan',
+  'patientVersion',
+  'orderTemplate',
   'staffEvent',
   'callback',
   'flagStep',
+  'escalationStep',
+  'visitStep',
+  'followUpStep',
+  'handoverRow',
   'accessRecord',
   'answered',
 ]
+
+const MARK_MOVED = /UPDATE "Report" SET ("moved(At|By|Why|ToId)" = \$\{\w+\}(, )?)+\s/
 
 it('nothing changes or deletes what is only ever added to', () => {
   const change = new RegExp(`\\.(${ADDED_TO.join('|')})\\s*\\.\\s*(update|upsert|delete)\\w*`)
@@ -27,8 +35,9 @@ it('nothing changes or deletes what is only ever added to', () => {
   const files = readdirSync(lib, { recursive: true, encoding: 'utf8' }).filter(
     (file) => file.endsWith('.ts') && !file.includes('generated'),
   )
+  // A report that was moved to another patient is marked so, in one place; what it says stays as it was.
   const faults = files.filter((file) => {
-    const text = readFileSync(path.join(lib, file), 'utf8')
+    const text = readFileSync(path.join(lib, file), 'utf8').replace(MARK_MOVED, '')
     return change.test(text) || raw.test(text)
   })
   expect(faults).toEqual([])

@@ -40,7 +40,7 @@ export function draftFromReport(
 }
 
 /** The answers of the report that a draft corrects, to set beside the new ones; null where it corrects none. */
-export function originalDraft(draft: Draft, view: CheckInView): Draft | null {
+export function originalDraft(draft: Pick<Draft, 'original'>, view: CheckInView): Draft | null {
   if (!draft.original) return null
   const { sentAt, body } = draft.original
   return draftFromReport({ key: '', body, confirmedAt: sentAt }, view, '', sentAt)
@@ -62,9 +62,12 @@ const yesOrNo = (value: boolean): YesNo => (value ? 'yes' : 'no')
 const at = (instant: string): When => ({ kind: 'at', at: instant })
 
 function answersOf(drain: CheckInDrain, body: Submission): DrainAnswers {
-  const mine = <T extends { drain: string }>(parts: readonly T[] | undefined) =>
-    (parts ?? []).filter((part) => part.drain === drain.id)
-  const state = mine(body.symptoms?.drains ?? [])[0]
+  /** In the order of their times: the form holds the latest. */
+  const mine = <T extends { drain: string; at: string }>(parts: readonly T[] | undefined) =>
+    (parts ?? [])
+      .filter((part) => part.drain === drain.id)
+      .toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at))
+  const state = body.symptoms?.drains?.find((one) => one.drain === drain.id)
   return {
     ...(state?.position ? { position: state.position } : {}),
     ...(state?.leak == null ? {} : { leak: yesOrNo(state.leak) }),

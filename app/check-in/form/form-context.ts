@@ -14,9 +14,6 @@ export type Form = {
   checkOf: (field: string) => Check | undefined
   /** An unusual value is meant. */
   confirm: (check: Check) => void
-  /** The report that this corrects, as answers; null where it corrects none. */
-  original: Draft | null
-  originalOf: (drain: string) => DrainAnswers | undefined
 }
 
 export const FormContext = createContext<Form | null>(null)

@@ -1,9 +1,8 @@
-import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import type { CheckInView } from '@/lib/domain/check-in.ts'
 import { type Check, checksOf, topicOf } from '../answers/checks.ts'
 import type { Draft } from '../answers/draft.ts'
 import type { ClinicFault } from '../answers/faults.ts'
-import { originalDraft } from '../answers/from-report.ts'
 import { type Step, stepsOf } from '../answers/steps.ts'
 import { type Here, nameOf, unreadEmergencies, urgentNow } from '../answers/urgent.ts'
 import { AdviceStrip } from '../parts/advice-strip.tsx'
@@ -30,7 +29,6 @@ type Props = {
 export function Form({ view, start, faults, visit, below }: Props) {
   const say = useSay()
   const [draft, change] = useDraft(view, start, visit)
-  const original = useMemo(() => originalDraft(draft, view), [draft, view])
   const [tries, setTries] = useState(0)
   const [fromClinic, setFromClinic] = useState(faults)
   const sending = useRef(false)
@@ -124,8 +122,6 @@ export function Form({ view, start, faults, visit, below }: Props) {
         return fixTimes({ ...from, drains }, step, instant())
       }),
     checkOf: (field) => checks.find((check) => check.field === field),
-    original,
-    originalOf: (drain) => original?.drains[drain],
     confirm: (check) => proceed({ ...draft, sure: { ...draft.sure, [topicOf(check)]: check.again ?? '' } }),
   }
 

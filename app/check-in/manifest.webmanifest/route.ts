@@ -1,7 +1,7 @@
 import { languages } from '@/lib/domain/languages.ts'
-import vector from '../icons/vector.svg'
 import icon192 from '../icons/icon-192.png'
 import icon512 from '../icons/icon-512.png'
+import vector from '../icons/vector.svg'
 import { sayFor } from '../words/catalogues.ts'
 import { pageLanguage } from '../words/page-language.ts'
 

@@ -19,6 +19,9 @@ export function CallBar({ clinic }: { clinic: CheckInView['clinic'] }) {
 
 const Call = ({ label, phone }: { label: string; phone: string }) => (
   <a className="call" href={tel(phone)}>
-    {label} <b>{phone}</b>
+    {label}{' '}
+    <b>
+      <bdi>{phone}</bdi>
+    </b>
   </a>
 )

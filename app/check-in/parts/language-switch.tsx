@@ -1,6 +1,6 @@
 'use client'
 
-import { Language, languages } from '@/lib/domain/languages.ts'
+import { languageList, languages } from '@/lib/domain/language-list.ts'
 import { useLanguageChoice } from '../spoken.tsx'
 import { useSay } from '../words/say.tsx'
 
@@ -13,7 +13,7 @@ export function LanguageSwitch() {
   const { choose } = useLanguageChoice()
   return (
     <nav className="languages" aria-label={say('language')}>
-      {Language.options.map((language) => (
+      {languageList.map((language) => (
         <a
           key={language}
           href={`?language=${language}`}

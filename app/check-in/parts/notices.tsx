@@ -1,9 +1,11 @@
+import { lazy, Suspense } from 'react'
 import { sayWhen } from '../answers/times.ts'
+import { fetchRare } from '../screens/later.ts'
 import { standing } from '../visit/line.ts'
-import { withOwnAdvice } from '../visit/own-advice.ts'
 import type { Visit } from '../visit/use-visit.ts'
 import { useSay } from '../words/say.tsx'
-import { AdviceList } from './advice-list.tsx'
+
+const News = lazy(async () => ({ default: (await fetchRare()).News }))
 
 /** Above every screen: that follow-up has ended, that there is no network, what waits, and what went by itself. */
 export function Notices({ visit }: { visit: Visit }) {
@@ -19,7 +21,11 @@ export function Notices({ visit }: { visit: Visit }) {
       ) : null}
       <div role="status">
         {stale ? <p className="state">{say('stale', { when: sayWhen(view.asOf, now, say) })}</p> : null}
-        <News visit={visit} />
+        {visit.news ? (
+          <Suspense>
+            <News visit={visit} />
+          </Suspense>
+        ) : null}
       </div>
       {count > 0 && phase.name !== 'waiting' ? (
         <div className="state">
@@ -29,29 +35,6 @@ export function Notices({ visit }: { visit: Visit }) {
           </button>
         </div>
       ) : null}
-    </div>
-  )
-}
-
-/** A report that reached the clinic while the person did something else, with advice that must not be missed. */
-function News({ visit }: { visit: Visit }) {
-  const say = useSay()
-  const { news, view } = visit
-  if (!news || !view) return null
-  const now = visit.clock.now()
-  const here = { view, language: say.language, now: now.toISOString() }
-  const urgent = withOwnAdvice(news.receipt, news.report.body, here).filter(
-    ({ urgency }) => urgency === 'emergency' || urgency === 'call-now',
-  )
-  return (
-    <div className={urgent.length > 0 ? 'do-now' : 'state'}>
-      <p>
-        {say('news', { when: sayWhen(news.report.confirmedAt, now, say), receipt: news.receipt.receipt })}
-      </p>
-      {urgent.length > 0 ? <AdviceList advice={urgent} /> : null}
-      <button type="button" className="small" onClick={visit.readNews}>
-        {say('newsRead')}
-      </button>
     </div>
   )
 }

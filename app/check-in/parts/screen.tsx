@@ -12,8 +12,9 @@ export function Screen({
 }) {
   return (
     <section className="screen">
-      {above}
-      <h1 id="screen" tabIndex={-1}>
+      {above ? <div id="above-screen">{above}</div> : null}
+      {/* Whoever hears the page is told how far they are when the heading takes the focus. */}
+      <h1 id="screen" tabIndex={-1} aria-describedby={above ? 'above-screen' : undefined}>
         {title}
       </h1>
       {children}

@@ -2,6 +2,7 @@ import type { CheckInDrain } from '@/lib/domain/check-in.ts'
 import type { DrainAnswers } from '../answers/draft.ts'
 import { localDay } from '../answers/times.ts'
 import { useForm } from '../form/form-context.ts'
+import { useOriginal } from '../form/use-original.ts'
 import { useSay } from '../words/say.tsx'
 import { CheckNote, noteId } from './check-note.tsx'
 import { PickedTime } from './picked-time.tsx'
@@ -16,10 +17,10 @@ type Props = {
 /** One more emptying that was not measured, at its own time: what came before it is then unknown, not missing. */
 export function Unmeasured({ drain, answers, set }: Props) {
   const say = useSay()
-  const { now, originalOf } = useForm()
+  const { now } = useForm()
   const field = `unmeasuredWhen:${drain.id}`
   const when = answers.unmeasuredWhen
-  const given = originalOf(drain.id)?.unmeasuredWhen
+  const given = useOriginal(drain.id)?.unmeasuredWhen
   const tick = (unmeasured: boolean) =>
     set({
       unmeasured,

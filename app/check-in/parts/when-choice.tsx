@@ -23,7 +23,7 @@ export function WhenChoice({ field, legend, value, onChange, given }: Props) {
   const options: Options<When['kind']> = [
     ...(kept ? [['at', sayWhen(kept, now(), say)] as const] : []),
     ['now', say('when.now')],
-    ['earlier', say('when.earlier')],
+    ['earlier', kept ? say('when.other') : say('when.earlier')],
   ]
   const choose = (kind: When['kind']) => {
     if (kind === 'now') return onChange({ kind })

@@ -3,7 +3,7 @@ import { sayWhen } from '../answers/times.ts'
 import type { Waiting } from '../keep/keep.ts'
 import { Screen } from '../parts/screen.tsx'
 import { WaitingList } from '../parts/waiting-list.tsx'
-import { changeable } from '../visit/corrections.ts'
+import { changeable } from '../visit/changeable.ts'
 import { useSay } from '../words/say.tsx'
 
 type Props = {

@@ -1,6 +1,7 @@
 import type { CheckInDrain } from '@/lib/domain/check-in.ts'
 import type { DrainAnswers } from '../answers/draft.ts'
 import { useForm } from '../form/form-context.ts'
+import { useOriginal } from '../form/use-original.ts'
 import { Choice } from '../parts/choice.tsx'
 import { WhenChoice } from '../parts/when-choice.tsx'
 import { doneOptions, foundOptions, skinOptions } from '../words/options.ts'
@@ -9,7 +10,8 @@ import { useSay } from '../words/say.tsx'
 /** The dressing as it was found, the skin under it, and whether it was changed. */
 export function DressingQuestions({ drain }: { drain: CheckInDrain }) {
   const say = useSay()
-  const { draft, patchDrain, originalOf } = useForm()
+  const { draft, patchDrain } = useForm()
+  const original = useOriginal(drain.id)
   const answers = draft.drains[drain.id] ?? {}
   const set = (changed: Partial<DrainAnswers>) => patchDrain(drain.id, changed)
   return (
@@ -44,7 +46,7 @@ export function DressingQuestions({ drain }: { drain: CheckInDrain }) {
           legend={say('q.dressingWhen')}
           value={answers.dressingWhen}
           onChange={(dressingWhen) => set({ dressingWhen })}
-          given={originalOf(drain.id)?.dressingWhen}
+          given={original?.dressingWhen}
         />
       ) : null}
     </>

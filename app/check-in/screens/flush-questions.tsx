@@ -1,6 +1,7 @@
 import type { CheckInDrain } from '@/lib/domain/check-in.ts'
 import type { DrainAnswers } from '../answers/draft.ts'
 import { useForm } from '../form/form-context.ts'
+import { useOriginal } from '../form/use-original.ts'
 import { AdviceHere } from '../parts/advice-here.tsx'
 import { Choice } from '../parts/choice.tsx'
 import { WhenChoice } from '../parts/when-choice.tsx'
@@ -12,7 +13,8 @@ import { lacking } from './tube-questions.tsx'
 /** The ordered flush: given or not, how much, how it went in. */
 export function FlushQuestions({ drain }: { drain: CheckInDrain }) {
   const say = useSay()
-  const { draft, patchDrain, originalOf } = useForm()
+  const { draft, patchDrain } = useForm()
+  const original = useOriginal(drain.id)
   const answers = draft.drains[drain.id] ?? {}
   const set = (changed: Partial<DrainAnswers>) => patchDrain(drain.id, changed)
   const ordered = drain.flush?.volumeMl
@@ -52,7 +54,7 @@ export function FlushQuestions({ drain }: { drain: CheckInDrain }) {
             legend={say('q.flushWhen')}
             value={answers.flushWhen}
             onChange={(flushWhen) => set({ flushWhen })}
-            given={originalOf(drain.id)?.flushWhen}
+            given={original?.flushWhen}
           />
         </>
       ) : null}

@@ -16,7 +16,7 @@ export function NowScreen({ advice, told, onSend, onGoOn }: Props) {
   const say = useSay()
   return (
     <Screen title={say('nowTitle')}>
-      <div className="do-now">
+      <div className="do-now comes-first">
         <AdviceList advice={advice} />
       </div>
       <p role="status" className={told ? 'state' : undefined}>

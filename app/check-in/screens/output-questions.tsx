@@ -3,6 +3,7 @@ import type { DrainAnswers } from '../answers/draft.ts'
 import { sayWhen } from '../answers/times.ts'
 import { useForm } from '../form/form-context.ts'
 import { habitOf } from '../form/habits.ts'
+import { useOriginal } from '../form/use-original.ts'
 import { AdviceHere } from '../parts/advice-here.tsx'
 import { Choice } from '../parts/choice.tsx'
 import { Unmeasured } from '../parts/unmeasured.tsx'
@@ -15,7 +16,8 @@ import { VolumeQuestions } from './volume-questions.tsx'
 /** How much came out, when, and how it looked. 'Nothing' and 'not measured' are answers of their own. */
 export function OutputQuestions({ drain }: { drain: CheckInDrain }) {
   const say = useSay()
-  const { draft, patchDrain, now, original, originalOf } = useForm()
+  const { draft, patchDrain, now } = useForm()
+  const original = useOriginal(drain.id)
   const answers = draft.drains[drain.id] ?? {}
   const set = (changed: Partial<DrainAnswers>) => patchDrain(drain.id, changed)
   const last = drain.recent.at(-1)
@@ -44,14 +46,14 @@ export function OutputQuestions({ drain }: { drain: CheckInDrain }) {
           legend={say('q.outputWhen')}
           value={answers.outputWhen}
           onChange={(outputWhen) => set({ outputWhen })}
-          given={originalOf(drain.id)?.outputWhen}
+          given={original?.outputWhen}
         />
       ) : null}
       {emptied && answers.output !== 'nothing' ? (
         <Choice
           field={`looks:${drain.id}`}
           legend={say('q.looks')}
-          options={looksOptions(say, drain.kind, originalOf(drain.id)?.looks)}
+          options={looksOptions(say, drain.kind, original?.looks)}
           set="two-columns"
           value={answers.looks}
           onChange={(looks) => set({ looks })}

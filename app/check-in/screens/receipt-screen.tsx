@@ -2,6 +2,7 @@ import type { CheckInView } from '@/lib/domain/check-in.ts'
 import type { Receipt, Submission } from '@/lib/domain/submission.ts'
 import { sayWhen } from '../answers/times.ts'
 import { AdviceBox } from '../parts/advice-box.tsx'
+import { OpenNow } from '../parts/open-now.tsx'
 import { Screen } from '../parts/screen.tsx'
 import { withOwnAdvice } from '../visit/own-advice.ts'
 import { useSay } from '../words/say.tsx'
@@ -23,6 +24,7 @@ export function ReceiptScreen({ receipt, sent, view, now, onAnother, onChange }:
   return (
     <Screen title={say('receiptTitle')}>
       <AdviceBox advice={withOwnAdvice(receipt, sent, here)} />
+      <OpenNow clinic={view.clinic} now={now} />
       <dl className="receipt">
         <div>
           <dt>{say('receiptNumber')}</dt>

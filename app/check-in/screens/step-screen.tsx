@@ -1,3 +1,4 @@
+import { Suspense, useEffect } from 'react'
 import type { Check } from '../answers/checks.ts'
 import type { Step } from '../answers/steps.ts'
 import { sayWhen } from '../answers/times.ts'
@@ -6,13 +7,8 @@ import { useForm } from '../form/form-context.ts'
 import { CheckList } from '../parts/check-list.tsx'
 import { Screen } from '../parts/screen.tsx'
 import { useSay } from '../words/say.tsx'
-import { BodyQuestions } from './body-questions.tsx'
-import { DressingQuestions } from './dressing-questions.tsx'
 import { FeelQuestions } from './feel-questions.tsx'
-import { FlushQuestions } from './flush-questions.tsx'
-import { OutputQuestions } from './output-questions.tsx'
-import { Summary } from './summary.tsx'
-import { TubeQuestions } from './tube-questions.tsx'
+import { fetchAfter, fetchLater, LaterQuestions } from './later.ts'
 
 type Props = {
   step: Step
@@ -27,7 +23,7 @@ type Props = {
 /** One screen of the form: where we are, the questions, what is to be looked at, on and back. */
 export function StepScreen({ step, at, of, checks, onGoOn, onBack, onChange }: Props) {
   const say = useSay()
-  const { view, now, original } = useForm()
+  const { view, now, draft } = useForm()
   return (
     <form
       noValidate
@@ -41,7 +37,7 @@ export function StepScreen({ step, at, of, checks, onGoOn, onBack, onChange }: P
         above={
           <p className="progress">
             {say('step', { n: at + 1, of })}
-            {at === 0 && view.lastReportAt && !original ? (
+            {at === 0 && view.lastReportAt && !draft.original ? (
               <> · {say('lastReport', { when: sayWhen(view.lastReportAt, now(), say) })}</>
             ) : null}
           </p>
@@ -50,7 +46,7 @@ export function StepScreen({ step, at, of, checks, onGoOn, onBack, onChange }: P
         <CheckList checks={checks} />
         <Questions step={step} onChange={onChange} />
         <button type="submit" data-main="">
-          {step.kind !== 'check' ? say('goOn') : original ? say('sendCorrection') : say('send')}
+          {step.kind !== 'check' ? say('goOn') : draft.original ? say('sendCorrection') : say('send')}
         </button>
         {onBack ? (
           <button type="button" onClick={onBack}>
@@ -63,13 +59,19 @@ export function StepScreen({ step, at, of, checks, onGoOn, onBack, onChange }: P
 }
 
 function Questions({ step, onChange }: { step: Step; onChange: (step: string) => void }) {
-  const { view } = useForm()
+  const say = useSay()
+  useEffect(() => {
+    const fetchAll = () => void Promise.all([fetchLater(), fetchAfter()])
+    const touches = ['pointerdown', 'keydown'] as const
+    for (const touch of touches) window.addEventListener(touch, fetchAll, { once: true })
+    return () => {
+      for (const touch of touches) window.removeEventListener(touch, fetchAll)
+    }
+  }, [])
   if (step.kind === 'feel') return <FeelQuestions />
-  if (step.kind === 'body') return <BodyQuestions />
-  const drain = view.drains.find((one) => one.id === step.drain)
-  if (step.kind === 'check' || !drain) return <Summary onChange={onChange} />
-  if (step.kind === 'tube') return <TubeQuestions drain={drain} />
-  if (step.kind === 'output') return <OutputQuestions drain={drain} />
-  if (step.kind === 'flush') return <FlushQuestions drain={drain} />
-  return <DressingQuestions drain={drain} />
+  return (
+    <Suspense fallback={<p role="status">{say('opening')}</p>}>
+      <LaterQuestions step={step} onChange={onChange} />
+    </Suspense>
+  )
 }

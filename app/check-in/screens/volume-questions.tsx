@@ -55,7 +55,7 @@ export function VolumeQuestions({ drain, answers, set }: Props) {
 /** Asked once and remembered; then said in a line with a way to change it. */
 function Emptyings({ drain, answers, set }: Props) {
   const say = useSay()
-  const { original } = useForm()
+  const { original } = useForm().draft
   const full = fillsBag(answers, drain)
   const known = answers.emptyings ? undefined : emptyingsOf(answers, drain)
   if (known)

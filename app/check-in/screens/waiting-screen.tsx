@@ -1,5 +1,6 @@
 import type { CheckInView } from '@/lib/domain/check-in.ts'
 import { AdviceBox } from '../parts/advice-box.tsx'
+import { OpenNow } from '../parts/open-now.tsx'
 import { Screen } from '../parts/screen.tsx'
 import { WaitingList } from '../parts/waiting-list.tsx'
 import { standing } from '../visit/line.ts'
@@ -35,11 +36,16 @@ export function WaitingScreen({ view, sent, why, visit, now }: Props) {
         <p role="status">{say(texts[why])}</p>
       </Screen>
     )
+  const advice = report ? ownAdvice(report.body, here) : []
+  const isUrgent = advice.some(({ urgency }) => urgency === 'emergency' || urgency === 'call-now')
+  const box = advice.length > 0 ? <AdviceBox advice={advice} /> : null
   return (
     <Screen title={say(titles[why])}>
-      {report ? <AdviceBox advice={ownAdvice(report.body, here)} /> : null}
+      {isUrgent ? box : null}
       <p role="status">{say(texts[why])}</p>
       <WaitingList reports={standing(waits)} now={now} onChange={(entry) => void visit.change(entry)} />
+      {isUrgent ? null : box}
+      <OpenNow clinic={view.clinic} now={now} />
       {why === 'unreachable' ? (
         <button type="button" data-main="" onClick={() => void visit.tryAgain()}>
           {say('tryNow')}

@@ -2,11 +2,11 @@ import type { CheckInView } from '@/lib/domain/check-in.ts'
 import { type Draft, isBegun } from '../answers/draft.ts'
 import { type Delivery, deliver, type Received } from '../keep/deliver.ts'
 import type { Waiting } from '../keep/keep.ts'
-import { memoryKeepFrom } from '../keep/memory-keep.ts'
-import { draftFromRefused } from './corrections.ts'
+import { readAgain } from './fresh-view.ts'
 import { asWaiting, saysTheSame, unsent } from './line.ts'
 import { showReceipt } from './shown-receipt.ts'
 import type { Stage } from './stage.ts'
+import { untilLoaded } from './until-loaded.ts'
 
 /** Takes confirmed reports into the line and brings them to the clinic, however long that takes. */
 export function makeBringing(stage: Stage) {
@@ -39,7 +39,9 @@ export function makeBringing(stage: Stage) {
       went === 'ok'
         ? await deliver(keep, person, world.send)
         : { received: [], refused: [], stopped: first ? { report: first, why: went } : null }
-    if (person === stage.person()) await tell(delivery)
+    if (person !== stage.person()) return
+    await tell(delivery)
+    if (delivery.received.length > 0) await readAgain(stage)
   }
 
   /** Shows how it went: on the screen that waits for it, else as news above whatever the person is doing. */
@@ -81,6 +83,7 @@ export function makeBringing(stage: Stage) {
   async function takeBack(report: Waiting, problem = report.problem): Promise<void> {
     const { view } = state()
     if (!view || !problem) return
+    const { draftFromRefused } = await untilLoaded(() => import('./corrections.ts'))
     const draft = draftFromRefused(report, view, world.newKey(), stage.instant())
     await (await stage.keep()).takeBack(report, draft)
     await stage.readWaits()
@@ -93,6 +96,7 @@ export function makeBringing(stage: Stage) {
     try {
       await keep.confirm(report, goesOn)
     } catch {
+      const { memoryKeepFrom } = await untilLoaded(() => import('../keep/memory-keep.ts'))
       stage.useInstead(memoryKeepFrom(keep))
       await (await stage.keep()).confirm(report, goesOn)
     }

@@ -2,6 +2,7 @@ import type { CheckInView } from '@/lib/domain/check-in.ts'
 import { type Draft, isBegun } from '../answers/draft.ts'
 import type { Answer } from '../keep/doors.ts'
 import type { Bringing } from './bringing.ts'
+import { takeUp } from './fresh-view.ts'
 import { unsent } from './line.ts'
 import type { Opened } from './link.ts'
 import type { Phase } from './phase.ts'
@@ -52,22 +53,22 @@ export function makeOpening(stage: Stage, { bring }: Bringing) {
 
   /** Asks the clinic for the view of now, and brings it what waits. */
   async function reach(when?: 'opening'): Promise<Opened> {
-    const keep = await stage.keep()
     const went = await link.open()
     const read: Answer<CheckInView> = went === 'ok' ? await world.readView() : { kind: went }
     if (read.kind === 'unreachable') {
       await notReached()
       return 'unreachable'
     }
-    if (read.kind !== 'ok') return 'link-ended'
+    if (read.kind !== 'ok') {
+      set({ stale: false })
+      return 'link-ended'
+    }
     const view = read.value
     const isSame = stage.person() === view.patient.id
     // Another tab opened somebody else's link: what is on this screen is not theirs.
     if (!isSame && state().view && when !== 'opening') return 'link-ended'
-    clock.setBy(view.asOf)
-    await keep.keepView(view, link.hash(), stage.instant()).catch(() => undefined)
-    if (isSame) set({ view, stale: false })
-    else {
+    await takeUp(stage, view)
+    if (!isSame) {
       set({ stale: false })
       await meet(view)
     }

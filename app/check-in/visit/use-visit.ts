@@ -4,10 +4,10 @@ import { unsent } from './line.ts'
 import { personalLink } from './link.ts'
 import { newKey } from './new-key.ts'
 import { phoneClock } from './phone-clock.ts'
+import { untilLoaded } from './until-loaded.ts'
 import { usePoll } from './use-poll.ts'
 import { useRetry } from './use-retry.ts'
 import { makeVisit } from './visit.ts'
-import { wipe } from './wipe.ts'
 
 /** The visit of this page, and what is on its screen. */
 export function useVisit() {
@@ -15,12 +15,16 @@ export function useVisit() {
     const clock = phoneClock()
     const visit = makeVisit({
       // Loaded here, since the server that renders the page has no such database.
-      openKeep: async () => (await import('../keep/browser-keep.ts')).browserKeep(),
+      openKeep: async () => {
+        const keep = await (await untilLoaded(() => import('../keep/browser-keep.ts'))).browserKeep()
+        if (keep.lasting) askToStay()
+        return keep
+      },
       link: personalLink(exchangeLink, renewLink),
       readView,
       send: sendReport,
       leave,
-      wipe,
+      wipe: async () => (await untilLoaded(() => import('./wipe.ts'))).wipe(),
       clock,
       newKey,
     })
@@ -48,4 +52,9 @@ export function useVisit() {
 
   return { ...state, ...visit.actions, clock }
 }
+/** A browser that is short of room may clear what it holds; it is asked not to clear this. */
+function askToStay(): void {
+  void navigator.storage?.persist?.().catch(() => undefined)
+}
+
 export type Visit = ReturnType<typeof useVisit>

@@ -1,4 +1,5 @@
 import { useEffect } from 'react'
+import { fetchAfter, fetchLater } from '../screens/later.ts'
 
 /**
  * Has the page and its parts kept on the phone, once it is open. A newer version that was fetched at an earlier visit
@@ -6,8 +7,12 @@ import { useEffect } from 'react'
  */
 export function useWorker(isOpen: boolean, build: string): void {
   useEffect(() => {
-    if (!isOpen || build === 'development' || !('serviceWorker' in navigator)) return
-    void keepPage().catch(() => undefined) // a browser that refuses storage needs the network each time
+    if (!isOpen) return
+    // A browser without workers, or one that refuses storage, needs the network each time; within the visit it does
+    // without, once all screens are there.
+    const fetchScreens = () => Promise.all([fetchLater(), fetchAfter()])
+    if (build === 'development' || !('serviceWorker' in navigator)) void fetchScreens()
+    else void keepPage().catch(fetchScreens)
   }, [isOpen, build])
 }
 

@@ -1,13 +1,13 @@
 import type { CheckInView, OwnReport } from '@/lib/domain/check-in.ts'
 import { type Draft, isBegun } from '../answers/draft.ts'
-import { draftFromReport } from '../answers/from-report.ts'
 import { type Waiting, wasSent } from '../keep/keep.ts'
 import type { Bringing } from './bringing.ts'
-import { draftFromWaiting } from './corrections.ts'
 import { unsent } from './line.ts'
 import { hasRested } from './opening.ts'
+import type { Phase } from './phase.ts'
 import { forgetReceipt } from './shown-receipt.ts'
 import type { Stage } from './stage.ts'
+import { untilLoaded } from './until-loaded.ts'
 
 /** Which form is on screen: a new one, one that rested, an earlier entry that is changed; and the end of them all. */
 export function makeWriting(stage: Stage, { takeBack }: Bringing) {
@@ -28,6 +28,13 @@ export function makeWriting(stage: Stage, { takeBack }: Bringing) {
     const kept = await keep.draftOf(draft.person)
     if (kept && kept.savedAt > draft.savedAt) return goOn(kept)
     if (isBegun(draft) && hasRested(draft, world.clock.now())) show({ name: 'resume', draft, instead: null })
+  }
+
+  /** Back to the screen before. A form goes on as it was kept: more was answered than when it was first shown. */
+  async function back(to: Phase): Promise<void> {
+    if (to.name !== 'form') return show(to)
+    const kept = await (await stage.keep()).draftOf(to.draft.person)
+    show(kept?.key === to.draft.key ? { name: 'form', draft: kept, refused: null } : to)
   }
 
   const goOn = (draft: Draft) => show({ name: 'form', draft, refused: null })
@@ -60,6 +67,7 @@ export function makeWriting(stage: Stage, { takeBack }: Bringing) {
     const begun = await begunDraft()
     // The form that a danger went ahead of is still open: that is where it is changed.
     if (begun && 'key' in entry && begun.dangerSentKey === entry.key) return goOn(begun)
+    const { draftFromReport, draftFromWaiting } = await untilLoaded(() => import('./corrections.ts'))
     const draft =
       'report' in entry
         ? draftFromReport(entry, view, world.newKey(), stage.instant())
@@ -101,6 +109,7 @@ export function makeWriting(stage: Stage, { takeBack }: Bringing) {
   return {
     saveDraft,
     catchUp,
+    back,
     goOn,
     startNew,
     another,

@@ -1,4 +1,4 @@
-import { Language } from '@/lib/domain/languages.ts'
+import { isLanguage, type Language } from '@/lib/domain/language-list.ts'
 
 /** The language chosen on this phone, if one was. */
 export const LANGUAGE_COOKIE = 'check-in-language'
@@ -8,8 +8,7 @@ export const LANGUAGE_COOKIE = 'check-in-language'
  * @example chosenLanguage(undefined, 'fr;q=0.9, es-MX;q=0.8') // 'es'
  */
 export function chosenLanguage(chosen: string | undefined, acceptLanguage: string | null): Language {
-  const own = Language.safeParse(chosen)
-  return own.success ? own.data : (firstAccepted(acceptLanguage ?? '') ?? 'en')
+  return isLanguage(chosen) ? chosen : (firstAccepted(acceptLanguage ?? '') ?? 'en')
 }
 
 function firstAccepted(header: string): Language | undefined {
@@ -18,9 +17,9 @@ function firstAccepted(header: string): Language | undefined {
     .map((part, at) => {
       const [tag = '', ...options] = part.trim().toLowerCase().split(';')
       const quality = options.map((option) => /^\s*q=([\d.]+)/.exec(option)?.[1]).find(Boolean)
-      return { language: Language.safeParse(tag.split('-')[0]), quality: Number(quality ?? 1), at }
+      return { language: tag.split('-')[0], quality: Number(quality ?? 1), at }
     })
     .filter(({ quality }) => quality > 0)
     .sort((a, b) => b.quality - a.quality || a.at - b.at)
-  return wanted.find(({ language }) => language.success)?.language.data
+  return wanted.map(({ language }) => language).find(isLanguage)
 }

@@ -1,5 +1,4 @@
-import type { Language } from '@/lib/domain/languages.ts'
-import { languages } from '@/lib/domain/languages.ts'
+import { type Language, languages } from '@/lib/domain/language-list.ts'
 import { localeOf } from './locale.ts'
 
 /** One entry of a catalogue: a text, or one text per plural category of the language. */

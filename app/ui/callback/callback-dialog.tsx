@@ -1,33 +1,32 @@
 'use client'
 
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { z } from 'zod'
-import { patientDoor } from '@/lib/client/queries.ts'
+import { patientDoor, patientQuery } from '@/lib/client/queries.ts'
+import { noteRecordedCall } from '@/lib/client/recorded-call.ts'
 import { useSend } from '@/lib/client/use-send.ts'
-import { Agreed, AttemptOutcome, SpokenTo } from '@/lib/domain/callback.ts'
+import { AttemptOutcome, CallbackRecorded } from '@/lib/domain/callback.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
-import {
-  agreedLabels,
-  findingLabels,
-  outcomeLabels,
-  spokenLabels,
-  urgencyLabels,
-} from '@/lib/domain/labels.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
+import { nextStep } from '@/lib/domain/next-step.ts'
+import { nextStepText } from '@/lib/domain/next-step-text.ts'
+import { failedSince, triesFor } from '@/lib/domain/next-try.ts'
+import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import { Dialog } from '../parts/dialog.tsx'
-import { Choice, Field, Group } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
 import { FormFoot, faultOf } from '../parts/form-foot.tsx'
+import { ClosesField } from './closes-field.tsx'
 import {
   type CallDraft,
   type DraftFaults,
   draftFaults,
   emptyDraft,
   needsLookAgain,
-  quickPicks,
   toCallback,
 } from './draft.ts'
+import { LookAgainField, NoteField, OutcomeField, SpokenFields } from './said-fields.tsx'
+import { WhomFields } from './whom-fields.tsx'
 
 type Props = {
   patient: Pick<WorklistRow, 'patientId' | 'name' | 'birthDate' | 'recordNumber' | 'phone'>
@@ -40,129 +39,98 @@ type Props = {
   onRecorded: () => void
 }
 
-/** One attempt to call, recorded: how it ended, what was agreed, what it closes, when to look again. */
+const shown = [
+  'direction',
+  'contact',
+  'outcome',
+  'spokenTo',
+  'agreed',
+  'teachBack',
+  'closes',
+  'lookAgainAt',
+  'note',
+]
+
+/**
+ * One attempt to call, or a call that came in, recorded: whom, how it ended, what was agreed, what it closes, when to
+ * look again. What is refused stays as it was typed. The contacts come with the patient's page, and the form does not
+ * wait for them.
+ */
 export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClose, onRecorded }: Props) {
+  const { patientId, name, birthDate, recordNumber, phone } = patient
+  const { data: page } = useQuery(patientQuery(patientId))
   const [draft, setDraft] = useState(emptyDraft)
   const [faults, setFaults] = useState<DraftFaults>({})
-  const [picks] = useState(() => quickPicks(now, clinicZone))
+  const [opened] = useState(flags)
   const { send, isSending, fault } = useSend(
-    `${patientDoor(patient.patientId)}/callbacks`,
-    z.unknown(),
-    onRecorded,
+    `${patientDoor(patientId)}/callbacks`,
+    CallbackRecorded,
+    (recorded) => {
+      const books = draft.agreed.some((one) => one === 'exchange-booked' || one === 'removal-booked')
+      noteRecordedCall({ patientId, name, recorded, books })
+      onRecorded()
+    },
   )
   const set = (part: Partial<CallDraft>) => setDraft((before) => ({ ...before, ...part }))
-  const toggled = <T,>(list: T[], one: T, on: boolean) =>
-    on ? [...list, one] : list.filter((other) => other !== one)
+  const said = { draft, set, faults, fault }
+  const gone = opened.filter(({ id }) => !flags.some((flag) => flag.id === id))
   const isReached = draft.outcome === 'reached'
-  const isDue = needsLookAgain(flags, draft.closes)
+  const isIncoming = draft.direction === 'they-called'
 
   return (
     <Dialog
-      title={`Call to ${patient.name}`}
-      about={`${fullDate(patient.birthDate)} · ${patient.recordNumber}${patient.phone ? ` · ${patient.phone}` : ''}`}
+      title={isIncoming ? `Call from ${name}` : `Call to ${name}`}
+      about={`${fullDate(birthDate)} · ${recordNumber}${phone ? ` · ${phone}` : ''}`}
       onClose={onClose}
     >
       <form
         noValidate
         onSubmit={(event) => {
           event.preventDefault()
+          const standing = draft.closes.filter((id) => !gone.some((flag) => flag.id === id))
           const found = draftFaults(draft, flags, now, clinicZone)
           setFaults(found)
-          if (Object.keys(found).length === 0 && !fault?.stored) send(toCallback(draft, clinicZone))
+          if (Object.keys(found).length === 0 && !fault?.stored)
+            send(toCallback({ ...draft, closes: standing }, clinicZone))
         }}
       >
         <div className={form.form}>
-          <Group legend="How it ended" fault={faults.outcome ?? faultOf(fault, 'outcome')}>
-            {AttemptOutcome.options.map((outcome) => (
-              <Choice
-                key={outcome}
-                type="radio"
-                name="outcome"
-                checked={draft.outcome === outcome}
-                onChange={() => set({ outcome })}
-              >
-                {outcomeLabels[outcome]}
-              </Choice>
-            ))}
-          </Group>
+          <WhomFields {...said} contacts={page?.patient.profile?.contacts ?? []} />
+          <OutcomeField {...said} outcomes={isIncoming ? ['reached'] : AttemptOutcome.options} />
           {isReached ? (
             <>
-              <Group legend="Spoken to" fault={faults.spokenTo ?? faultOf(fault, 'spokenTo')}>
-                {SpokenTo.options.map((who) => (
-                  <Choice
-                    key={who}
-                    type="radio"
-                    name="spokenTo"
-                    checked={draft.spokenTo === who}
-                    onChange={() => set({ spokenTo: who })}
-                  >
-                    {spokenLabels[who]}
-                  </Choice>
-                ))}
-              </Group>
-              <Group legend="Agreed" fault={faults.agreed ?? faultOf(fault, 'agreed')}>
-                {Agreed.options.map((one) => (
-                  <Choice
-                    key={one}
-                    type="checkbox"
-                    checked={draft.agreed.includes(one)}
-                    onChange={(on) => set({ agreed: toggled(draft.agreed, one, on) })}
-                  >
-                    {agreedLabels[one]}
-                  </Choice>
-                ))}
-              </Group>
-              {flags.length > 0 ? (
-                <Closes
+              <SpokenFields {...said} needsInterpreter={page?.patient.interpreter === true} />
+              {flags.length + gone.length > 0 ? (
+                <ClosesField
                   flags={flags}
+                  gone={gone}
                   labels={labels}
                   draft={draft}
                   set={set}
                   fault={faultOf(fault, 'closes')}
                 />
               ) : null}
-              <Field
-                label={isDue ? 'Look again at (needed)' : 'Look again at'}
-                hint="Clinic time. The row comes back then, whatever the rules say."
-                fault={faults.lookAgain ?? faultOf(fault, 'lookAgainAt')}
-              >
-                {(wired) => (
-                  <span className={form.row}>
-                    <input
-                      {...wired}
-                      type="datetime-local"
-                      value={draft.lookAgain}
-                      onChange={(event) => set({ lookAgain: event.target.value })}
-                    />
-                    {picks.map(({ text, value }) => (
-                      <button key={text} type="button" data-quiet onClick={() => set({ lookAgain: value })}>
-                        {text}
-                      </button>
-                    ))}
-                  </span>
-                )}
-              </Field>
+              <LookAgainField
+                {...said}
+                isDue={needsLookAgain(flags, draft.closes)}
+                now={now}
+                clinicZone={clinicZone}
+              />
             </>
           ) : null}
           {draft.outcome !== null && !isReached ? (
-            <p className={form.hint}>Not reached closes nothing: the row stays and shows this try.</p>
+            <p className={form.hint}>
+              Not reached closes nothing: the row stays and shows this try.
+              {page ? <NextLine page={page} draft={draft} now={now} /> : null}
+            </p>
           ) : null}
-          <Field label="Note" fault={faultOf(fault, 'note')}>
-            {(wired) => (
-              <textarea
-                {...wired}
-                maxLength={4000}
-                value={draft.note}
-                onChange={(event) => set({ note: event.target.value })}
-              />
-            )}
-          </Field>
+          <NoteField {...said} />
         </div>
         <FormFoot
           main="Record the call"
           isSending={isSending}
           fault={fault}
-          shown={['outcome', 'spokenTo', 'agreed', 'closes', 'lookAgainAt', 'note']}
+          shown={shown}
           onClose={onClose}
         />
       </form>
@@ -170,47 +138,12 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
   )
 }
 
-type ClosesProps = Pick<Props, 'flags' | 'labels'> & {
-  draft: CallDraft
-  set: (part: Partial<CallDraft>) => void
-  fault: string | undefined
-}
-
-/** Nothing is closed unless it is named: closing is a decision, not a by-product of the call. */
-function Closes({ flags, labels, draft, set, fault }: ClosesProps) {
-  const isAll = flags.every(({ id }) => draft.closes.includes(id))
-  return (
-    <Group
-      legend="Closes"
-      hint="What you leave unmarked stays on the worklist. A call that was owed is made by this one."
-      fault={fault}
-    >
-      <div className={form.stack}>
-        {flags.map(({ id, code, drain, urgency, finding }) => (
-          <Choice
-            key={id}
-            type="checkbox"
-            checked={draft.closes.includes(id)}
-            onChange={(on) =>
-              set({ closes: on ? [...draft.closes, id] : draft.closes.filter((other) => other !== id) })
-            }
-          >
-            <b>{findingLabels[code]}</b>
-            {drain && labels[drain] ? `, ${labels[drain]}` : ''} · {urgencyLabels[urgency].toLowerCase()}
-            <br />
-            <span className={form.hint}>{finding.says}</span>
-          </Choice>
-        ))}
-        {flags.length > 1 ? (
-          <Choice
-            type="checkbox"
-            checked={isAll}
-            onChange={(on) => set({ closes: on ? flags.map(({ id }) => id) : [] })}
-          >
-            All of these
-          </Choice>
-        ) : null}
-      </div>
-    </Group>
-  )
+/** What the clinic's rule says comes next, once this try is counted. */
+function NextLine({ page, draft, now }: { page: PatientPage; draft: CallDraft; now: number }) {
+  const { noAnswer, flags, callbacks, patient, clinic } = page
+  if (noAnswer === null || draft.outcome === null) return null
+  const tries = triesFor(flags, failedSince(callbacks))
+  const thisOne = { at: new Date(now).toISOString(), contact: draft.contact, outcome: draft.outcome }
+  const next = nextStep(noAnswer, [...tries, thisOne], patient.profile?.contacts ?? [])
+  return next === null ? null : <> Next by the clinic’s rule: {nextStepText(next, now, clinic.timeZone)}</>
 }

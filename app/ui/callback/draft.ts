@@ -1,25 +1,57 @@
-import type { Agreed, AttemptOutcome, NewCallback, SpokenTo } from '@/lib/domain/callback.ts'
+import type {
+  Agreed,
+  AttemptOutcome,
+  Callback,
+  CallCorrection,
+  Direction,
+  NewCallback,
+  SpokenNow,
+} from '@/lib/domain/callback.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
 import { addDays, instantOf, localDate, localParts, weekday, withOffset } from '@/lib/domain/local-time.ts'
+import { outcomeFaults } from '@/lib/domain/outcome-fits.ts'
 
 /** What the form of a call holds while it is filled in. `lookAgain` is a local time of the clinic, or empty. */
 export type CallDraft = {
+  direction: Direction
+  /** Whom of the contacts was called, by name; null: the patient. */
+  contact: string | null
   outcome: AttemptOutcome | null
-  spokenTo: SpokenTo | null
+  spokenTo: SpokenNow | null
+  interpreter: boolean
   agreed: Agreed[]
+  teachBack: boolean | null
   closes: string[]
   lookAgain: string
   note: string
 }
 
 export const emptyDraft: CallDraft = {
+  direction: 'we-called',
+  contact: null,
   outcome: null,
   spokenTo: null,
+  interpreter: false,
   agreed: [],
+  teachBack: null,
   closes: [],
   lookAgain: '',
   note: '',
 }
+
+/** What is on record of a call, to be corrected. A call recorded of old as 'through an interpreter' does not say who spoke. */
+export const draftOf = (call: Callback, clinicZone: string): CallDraft => ({
+  ...emptyDraft,
+  direction: call.direction,
+  contact: call.contact,
+  outcome: call.outcome,
+  spokenTo: call.spokenTo === 'interpreter' ? null : call.spokenTo,
+  interpreter: call.interpreter || call.spokenTo === 'interpreter',
+  agreed: call.agreed,
+  teachBack: call.teachBack,
+  lookAgain: call.lookAgainAt ? withOffset(Date.parse(call.lookAgainAt), clinicZone).slice(0, 16) : '',
+  note: call.note,
+})
 
 const isPressing = ({ state, urgency }: Pick<Flag, 'state' | 'urgency'>) =>
   state === 'open' && (urgency === 'at-once' || urgency === 'within-1h')
@@ -39,29 +71,57 @@ export function draftFaults(
   now: number,
   clinicZone: string,
 ): DraftFaults {
+  const faults = saidFaults(draft, clinicZone)
+  if (draft.outcome !== 'reached') return faults
+  const at = draft.lookAgain ? instantOf(draft.lookAgain, clinicZone) : null
+  if (at !== null && Date.parse(at) <= now) faults.lookAgain = 'This time has passed; give one ahead.'
+  else if (at === null && !faults.lookAgain && needsLookAgain(flags, draft.closes))
+    faults.lookAgain = 'What you close still holds: say when to look again.'
+  if (draft.agreed.length === 0) return faults
+  const closing = flags.filter(({ id, state }) => draft.closes.includes(id) || state === 'owed')
+  const said = { agreed: draft.agreed, lookAgainAt: at, note: draft.note }
+  const [misfit] = outcomeFaults(closing, said, now)
+  // Where the time to look again is missing as well, that is said first: it may be all that is.
+  if (misfit && !faults.lookAgain) faults.agreed = `This ${misfit.message}.`
+  return faults
+}
+
+/** What is still to be said of a correction: the flags that the call closed are the server's to judge. */
+export function saidFaults(draft: CallDraft, clinicZone: string): DraftFaults {
   const faults: DraftFaults = {}
   if (draft.outcome === null) faults.outcome = 'Say how the call ended.'
   if (draft.outcome !== 'reached') return faults
   if (draft.spokenTo === null) faults.spokenTo = 'Say whom you spoke to.'
   if (draft.agreed.length === 0) faults.agreed = 'Say what was agreed, at least one.'
-  const at = draft.lookAgain ? instantOf(draft.lookAgain, clinicZone) : null
-  if (draft.lookAgain && at === null) faults.lookAgain = 'Give a day and a time.'
-  else if (at !== null && Date.parse(at) <= now) faults.lookAgain = 'This time has passed; give one ahead.'
-  else if (at === null && needsLookAgain(flags, draft.closes))
-    faults.lookAgain = 'What you close still holds: say when to look again.'
+  if (draft.lookAgain && instantOf(draft.lookAgain, clinicZone) === null)
+    faults.lookAgain = 'Give a day and a time.'
   return faults
 }
 
 /** The call as the door takes it. */
 export function toCallback(draft: CallDraft, clinicZone: string): NewCallback {
+  const { direction, contact, closes } = draft
+  const how = { direction, ...(contact === null ? {} : { contact }) }
+  const said = toSaid(draft, clinicZone)
+  return said.outcome === 'reached' ? { ...how, ...said, closes } : { ...how, ...said }
+}
+
+/** The correction as the door takes it. */
+export const toCorrection = (draft: CallDraft, why: string, clinicZone: string): CallCorrection => ({
+  ...toSaid(draft, clinicZone),
+  why: why.trim(),
+})
+
+function toSaid(draft: CallDraft, clinicZone: string): Omit<CallCorrection, 'why'> {
   const note = draft.note.trim()
   const rest = note ? { note } : {}
   if (draft.outcome !== 'reached') return { outcome: draft.outcome ?? 'no-answer', ...rest }
   return {
     outcome: 'reached',
     spokenTo: draft.spokenTo,
+    interpreter: draft.interpreter,
     agreed: draft.agreed,
-    closes: draft.closes,
+    teachBack: draft.teachBack,
     lookAgainAt: draft.lookAgain ? instantOf(draft.lookAgain, clinicZone) : null,
     ...rest,
   }

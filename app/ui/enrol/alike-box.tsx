@@ -16,7 +16,7 @@ type Props = {
 /** Patients with a like name and birth date: each has to be looked at before another person is enrolled. */
 export function AlikeBox({ alike, notSameAs, onLooked, fault }: Props) {
   return (
-    <div role="status" aria-label="Patients with a like name and birth date">
+    <div role="status" aria-label="Who is alike">
       {alike.length === 0 ? null : (
         <div className={css.alike}>
           <p>

@@ -51,7 +51,7 @@ export function BeforeLeaving({ patientId }: { patientId: string }) {
             )}
           </Step>
           <Step name="Hand-out">
-            <Link className="button" href={`/patients/${patientId}/hand-out`}>
+            <Link className="button" href={`/patients/${patientId}/hand-out`} prefetch={false}>
               Print the hand-out
             </Link>
           </Step>

@@ -36,11 +36,12 @@ export function EnrolForm({ asOf, staffId, start, zones, onEnrolled }: Props) {
   const now = useServerNow(asOf)
   const { draft, set, forget, startAnew } = useEnrolDraft(staffId, start)
   const [own, setOwn] = useState<Record<string, string>>({})
-  const { alike, askAgain } = useAlike(draft.name, draft.birthDate)
+  const { alike, askAgain, stopAsking } = useAlike(draft.name, draft.birthDate)
   const { send, isSending, fault } = useSend(
     '/api/patients',
     Enrolled,
     (enrolled) => {
+      stopAsking()
       forget()
       onEnrolled(enrolled)
     },

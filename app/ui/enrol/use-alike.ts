@@ -1,4 +1,4 @@
-import { useQuery } from '@tanstack/react-query'
+import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import { z } from 'zod'
 import { ask } from '@/lib/client/ask.ts'
@@ -10,6 +10,7 @@ const PAUSE_MS = 400
 export function useAlike(name: string, birthDate: string) {
   const question =
     /^(18|19|20)\d{2}-\d{2}-\d{2}$/.test(birthDate) && name.trim() ? `${birthDate} ${name.trim()}` : ''
+  const client = useQueryClient()
   const [settled, setSettled] = useState('')
   useEffect(() => {
     const timer = setTimeout(() => setSettled(question), PAUSE_MS)
@@ -27,5 +28,10 @@ export function useAlike(name: string, birthDate: string) {
     staleTime: 30_000,
     gcTime: 60_000,
   })
-  return { alike: settled === question ? (data ?? []) : [], askAgain: refetch }
+  return {
+    alike: settled === question ? (data ?? []) : [],
+    askAgain: refetch,
+    /** Once enrolled, a person would be found alike to themselves. */
+    stopAsking: () => client.removeQueries({ queryKey: ['alike'] }),
+  }
 }

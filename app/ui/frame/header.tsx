@@ -7,15 +7,25 @@ import { ClinicTime } from './clinic-time.tsx'
 import css from './header.module.css'
 import { SignOut } from './sign-out.tsx'
 
-export type Room = 'worklist' | 'patient' | 'enrol' | 'discharges' | 'import' | 'settings'
+export type Room =
+  | 'worklist'
+  | 'handover'
+  | 'numbers'
+  | 'patient'
+  | 'enrol'
+  | 'discharges'
+  | 'import'
+  | 'settings'
 type Clinic = { name: string; timeZone: string; demo: boolean }
 type Props = { staff: StaffMember; clinic: Clinic; asOf: Instant; room: Room }
 
 const rooms = [
   { room: 'worklist', href: '/', name: 'Worklist', action: 'read-worklist' },
+  { room: 'handover', href: '/handover', name: 'Handover', action: 'hand-over' },
   { room: 'enrol', href: '/patients/new', name: 'Enrol a patient', action: 'enrol' },
   { room: 'discharges', href: '/discharges', name: 'Discharges', action: 'keep-discharges' },
   { room: 'import', href: '/import', name: 'Import', action: 'import-reports' },
+  { room: 'numbers', href: '/numbers', name: 'Numbers', action: 'read-numbers' },
   { room: 'settings', href: '/settings', name: 'Settings', action: 'edit-clinic' },
 ] as const
 

@@ -3,6 +3,7 @@
 import { useState } from 'react'
 import { z } from 'zod'
 import { ask } from '@/lib/client/ask.ts'
+import { forgetList } from '@/lib/client/kept-list.ts'
 
 /** Ends the session on the server, then leaves: nothing of a patient stays behind on a shared computer. */
 export function SignOut() {
@@ -10,6 +11,8 @@ export function SignOut() {
   const leave = async () => {
     try {
       await ask('/api/auth/sign-out', z.unknown(), { method: 'POST', body: {} })
+      await forgetList()
+      window.sessionStorage.clear() // a form that was begun, a link that was just made
       window.location.replace('/sign-in')
     } catch {
       setTrouble(true)

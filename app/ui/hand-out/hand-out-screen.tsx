@@ -69,43 +69,43 @@ export function HandOutScreen({ handOut, header }: { handOut: HandOut; header: R
   const isBusy = issue.isPending || note.isPending
   return (
     <div className={css.screen}>
-      <div className={css.bar}>
-        {header}
-        <div className={form.row}>
-          <Field label="Language of the hand-out" hint={handOutTexts[language].unread ?? undefined}>
-            {(wired) => (
-              <Select
-                {...wired}
-                value={language}
-                labels={names}
-                onChange={(chosen) => chosen && setLanguage(chosen)}
-              />
-            )}
-          </Field>
-          <p className={css.buttons}>
-            <button type="button" data-main aria-disabled={isBusy} onClick={() => !isBusy && print(true)}>
-              {kept.link ? 'Print with this link' : 'Print with a new link'}
-            </button>
-            <button type="button" aria-disabled={isBusy} onClick={() => !isBusy && print(false)}>
-              Print without a link
-            </button>
-            <Link className="button" href={`/patients/${patient.id}`}>
-              To the patient’s page
-            </Link>
-          </p>
-        </div>
-        <p className={form.hint}>
-          The first page is for the wall at home, the paper log follows on a page of its own. A link is known
-          only when it is made, so an earlier one cannot be printed again. Orders and plans stand as they were
-          written.
-        </p>
-        {error ? (
-          <p role="alert" className={form.fault}>
-            {faultFrom(error).text}
-          </p>
-        ) : null}
-      </div>
+      <div className={css.bar}>{header}</div>
       <main>
+        <div className={css.bar}>
+          <div className={form.row}>
+            <Field label="Language of the hand-out" hint={handOutTexts[language].unread ?? undefined}>
+              {(wired) => (
+                <Select
+                  {...wired}
+                  value={language}
+                  labels={names}
+                  onChange={(chosen) => chosen && setLanguage(chosen)}
+                />
+              )}
+            </Field>
+            <p className={css.buttons}>
+              <button type="button" data-main aria-disabled={isBusy} onClick={() => !isBusy && print(true)}>
+                {kept.link ? 'Print with this link' : 'Print with a new link'}
+              </button>
+              <button type="button" aria-disabled={isBusy} onClick={() => !isBusy && print(false)}>
+                Print without a link
+              </button>
+              <Link className="button" href={`/patients/${patient.id}`} prefetch={false}>
+                To the patient’s page
+              </Link>
+            </p>
+          </div>
+          <p className={form.hint}>
+            The first page is for the wall at home, the paper log follows on a page of its own. A link is
+            known only when it is made, so an earlier one cannot be printed again. Orders and plans stand as
+            they were written.
+          </p>
+          {error ? (
+            <p role="alert" className={form.fault}>
+              {faultFrom(error).text}
+            </p>
+          ) : null}
+        </div>
         <Sheet handOut={handOut} language={language} link={shown} onDrawn={onDrawn} />
       </main>
       <div className={css.bar}>

@@ -60,11 +60,11 @@ export function Sheet({ handOut, language, link, onDrawn }: Props) {
                 )}
               </ol>
             </div>
-            <div className={css.link}>
+            <div>
               {link ? (
                 <>
                   <QrCode link={link} label={text.scan} onDrawn={onDrawn} />
-                  <p>{text.scan}</p>
+                  <p className={css.fine}>{text.scan}</p>
                   <p className={css.address} dir="ltr">
                     {link}
                   </p>

@@ -4,12 +4,7 @@ import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { sendFile } from '@/lib/client/send-file.ts'
 import { faultFrom } from '@/lib/client/use-send.ts'
-import {
-  IMPORT_MAX_BYTES,
-  IMPORT_MAX_LINES,
-  type ImportOutcome,
-  type ImportProgress,
-} from '@/lib/domain/import-file.ts'
+import { IMPORT_MAX_BYTES, IMPORT_MAX_LINES, type ImportProgress } from '@/lib/domain/import-file.ts'
 import { Field } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
 import { ColumnTable } from './column-table.tsx'
@@ -84,7 +79,10 @@ export function ImportScreen({ zone }: { zone: string }) {
           {faultFrom(send.error).text}
         </p>
       ) : null}
-      {outcome ? <Outcome outcome={outcome} zone={zone} /> : null}
+      <section aria-labelledby={outcome ? 'outcome' : undefined} className={css.outcome}>
+        <div role="status">{outcome ? <h2 id="outcome">{outcomeText(outcome, zone)}</h2> : null}</div>
+        {outcome && outcome.faults.length > 0 ? <FaultTable faults={outcome.faults} /> : null}
+      </section>
       <ColumnTable />
     </div>
   )
@@ -97,17 +95,5 @@ function Progress({ progress }: { progress: ImportProgress | null }) {
       <progress aria-label="Progress" max={Math.max(1, progress?.of ?? 1)} value={progress?.done} />
       <p>{text}</p>
     </div>
-  )
-}
-
-function Outcome({ outcome, zone }: { outcome: ImportOutcome; zone: string }) {
-  const { faults } = outcome
-  return (
-    <section aria-labelledby="outcome" className={css.outcome}>
-      <h2 id="outcome" role="status">
-        {outcomeText(outcome, zone)}
-      </h2>
-      {faults.length > 0 ? <FaultTable faults={faults} /> : null}
-    </section>
   )
 }

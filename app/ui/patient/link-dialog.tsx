@@ -1,7 +1,7 @@
 'use client'
 
 import { useState } from 'react'
-import { clockTime } from '@/lib/domain/local-time.ts'
+import { clockTime, fullDate } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import { CheckInLink } from '../parts/check-in-link.tsx'
 import { Dialog } from '../parts/dialog.tsx'
@@ -19,10 +19,14 @@ export function LinkDialog({ page, onClose }: { page: PatientPage; onClose: () =
   return (
     <Dialog
       title={`Check-in links of ${patient.name}`}
-      about="A lost phone: replace its link, and the old one ends at once. A link that has ended is renewed with a code that you read out on the phone."
+      about={`${fullDate(patient.birthDate)} · ${patient.recordNumber}`}
       onClose={onClose}
     >
       <div className={form.form}>
+        <p className={form.hint}>
+          A lost phone: replace its link, and the old one ends at once. A link that has ended, or soon will,
+          is renewed with a code that you read out on the phone.
+        </p>
         {shown ? <ShownOnce shown={shown} zone={clinic.timeZone} /> : null}
         {fault ? (
           <p role="alert" className={form.fault}>

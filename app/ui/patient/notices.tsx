@@ -12,6 +12,7 @@ export function Notices({ page, staff, onResume }: Props) {
   return (
     <>
       {page.followUp.endedAt === null ? null : <Ended page={page} staff={staff} onResume={onResume} />}
+      <InHospital page={page} />
       <Alike page={page} />
     </>
   )
@@ -41,6 +42,19 @@ function Ended({ page, staff, onResume }: Props) {
           {undoAskedBy ? 'Confirm, and go on' : 'Take back into follow-up'}
         </button>
       ) : null}
+    </section>
+  )
+}
+
+function InHospital({ page: { admission, clinic } }: { page: PatientPage }) {
+  if (admission === null) return null
+  return (
+    <section className={css.notice} aria-label="In hospital">
+      <p>
+        <b>In hospital</b> since {dayAndTime(admission.since, clinic.timeZone)}
+        {admission.place ? `, ${admission.place}` : ''}. Deadlines rest and no reminder goes out; what is
+        flagged stays until every drain is confirmed.
+      </p>
     </section>
   )
 }

@@ -4,7 +4,7 @@ import { dayAndTime } from '@/lib/domain/local-time.ts'
 import type { OrdersVersion, PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Drain } from '@/lib/domain/record.ts'
 import css from './patient.module.css'
-import { isOpenVisit, visitText } from './visit-text.ts'
+import { isOpenVisit, visitWhat } from './visit-text.ts'
 
 /** What is ordered of each drain, its own thresholds with who set them and why, and its visits. */
 export function OrdersList({ page, now }: { page: PatientPage; now: number }) {
@@ -32,7 +32,7 @@ function DrainOrders({ drain, page, now }: { drain: Drain; page: PatientPage; no
       <h3>{capital(page.labels[drain.id]?.label ?? drain.id)}</h3>
       {visits.filter(isOpenVisit).map((visit) => (
         <p key={visit.id}>
-          <b>{visitText(visit, page, now)}</b>
+          <b>{capital(visitWhat(visit, page, now))}</b>
         </p>
       ))}
       <p>{[...orderLines(drain, page), ...(current ? detailLines(current) : [])].join('; ')}.</p>
@@ -58,7 +58,7 @@ function DrainOrders({ drain, page, now }: { drain: Drain; page: PatientPage; no
             )}
             {over.map((visit) => (
               <li key={visit.id}>
-                {visitText(visit, page, now)}, {dayAndTime(visit.changedAt, zone)}, {visit.changedBy}
+                {capital(visitWhat(visit, page, now))}, {dayAndTime(visit.changedAt, zone)}, {visit.changedBy}
                 {visit.why ? `: ${visit.why}` : ''}
               </li>
             ))}

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react'
+import type { KeyboardEvent, ReactNode } from 'react'
 import type { SendFault } from '@/lib/client/use-send.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
@@ -39,12 +39,21 @@ type FormProps = {
   children: ReactNode
 }
 
+/** Enter sends from a list, too, and Ctrl with Enter from a text of several lines; a box in a line sends by itself. */
+const sendsByEnter = ({ target, ctrlKey, metaKey }: KeyboardEvent<HTMLFormElement>) =>
+  target instanceof HTMLSelectElement || (target instanceof HTMLTextAreaElement && (ctrlKey || metaKey))
+
 /** The form of such a dialog, with its foot. */
 export function DialogForm({ main, sending, shown, onSubmit, onClose, children }: FormProps) {
   const { isSending, fault } = sending
   return (
     <form
       noValidate
+      onKeyDown={(event) => {
+        if (event.key !== 'Enter' || !sendsByEnter(event)) return
+        event.preventDefault()
+        event.currentTarget.requestSubmit()
+      }}
       onSubmit={(event) => {
         event.preventDefault()
         if (!fault?.stored) onSubmit()

@@ -1,15 +1,19 @@
 'use client'
 
+import type { Callback } from '@/lib/domain/callback.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Report } from '@/lib/domain/record.ts'
 import type { StaffMember } from '@/lib/domain/staff.ts'
 import { CallbackDialog } from '../callback/callback-dialog.tsx'
+import { CorrectDialog } from '../callback/correct-dialog.tsx'
+import { AdmitDialog, HomeDialog } from './admission-dialogs.tsx'
 import { EndDialog } from './end-dialog.tsx'
 import { EventDialog } from './event-dialog.tsx'
 import { LinkDialog } from './link-dialog.tsx'
 import { OrdersDialog } from './orders-dialog.tsx'
 import { PersonDialog } from './person-dialog.tsx'
 import { ReportDialog } from './report-dialog.tsx'
+import { MoveDialog } from './report-move.tsx'
 import { ResumeDialog } from './resume-dialog.tsx'
 import { standingFlags } from './standing.ts'
 import { VisitsDialog } from './visits-dialog.tsx'
@@ -17,6 +21,7 @@ import { VisitsDialog } from './visits-dialog.tsx'
 /** Which form is open over a patient's page; one at a time. */
 export type OpenForm =
   | { what: 'call' }
+  | { what: 'correct-call'; call: Callback }
   | { what: 'event' }
   | { what: 'orders' }
   | { what: 'link' }
@@ -24,6 +29,9 @@ export type OpenForm =
   | { what: 'person' }
   | { what: 'end' }
   | { what: 'resume' }
+  | { what: 'admit' }
+  | { what: 'home' }
+  | { what: 'move'; report: Report }
   | { what: 'report'; correcting: Report | null }
 
 type Props = {
@@ -39,12 +47,18 @@ export function PatientForms({ page, staff, open, now, onClose, onDone }: Props)
   const { patient } = page
   if (open === null) return null
   if (open.what === 'event') return <EventDialog page={page} now={now} onClose={onClose} onDone={onDone} />
+  if (open.what === 'correct-call')
+    return <CorrectDialog page={page} call={open.call} now={now} onClose={onClose} onDone={onDone} />
   if (open.what === 'link') return <LinkDialog page={page} onClose={onClose} />
   if (open.what === 'visits') return <VisitsDialog page={page} now={now} onClose={onClose} onDone={onDone} />
   if (open.what === 'person') return <PersonDialog page={page} onClose={onClose} onDone={onDone} />
   if (open.what === 'end') return <EndDialog page={page} staff={staff} onClose={onClose} onDone={onDone} />
   if (open.what === 'resume') return <ResumeDialog page={page} onClose={onClose} onDone={onDone} />
   if (open.what === 'orders') return <OrdersDialog page={page} onClose={onClose} onDone={onDone} />
+  if (open.what === 'admit') return <AdmitDialog page={page} now={now} onClose={onClose} onDone={onDone} />
+  if (open.what === 'home') return <HomeDialog page={page} now={now} onClose={onClose} onDone={onDone} />
+  if (open.what === 'move')
+    return <MoveDialog page={page} report={open.report} onClose={onClose} onDone={onDone} />
   if (open.what === 'report')
     return (
       <ReportDialog page={page} correcting={open.correcting} now={now} onClose={onClose} onDone={onDone} />
@@ -63,7 +77,7 @@ export function PatientForms({ page, staff, open, now, onClose, onDone }: Props)
       clinicZone={page.clinic.timeZone}
       now={now}
       onClose={onClose}
-      onRecorded={() => onDone('The call is recorded.')}
+      onRecorded={() => onDone('')}
     />
   )
 }

@@ -1,6 +1,7 @@
 'use client'
 
 import { useSuspenseQuery } from '@tanstack/react-query'
+import Link from 'next/link'
 import { useEffect, useRef, useState } from 'react'
 import { patientQuery } from '@/lib/client/queries.ts'
 import { useServerNow } from '@/lib/client/server-time.ts'
@@ -10,12 +11,15 @@ import { numberToCall } from '@/lib/domain/call-person.ts'
 import { clockTime } from '@/lib/domain/local-time.ts'
 import type { Report } from '@/lib/domain/record.ts'
 import { may, type StaffMember } from '@/lib/domain/staff.ts'
+import { RecordedCallLine } from '../callback/recorded-call.tsx'
 import { Timeline } from '../timeline/timeline.tsx'
 import { Connection } from '../worklist/connection.tsx'
+import { KeepHold } from '../worklist/keep-hold.tsx'
 import { OverruleDialog } from '../worklist/overrule-dialog.tsx'
 import { holdText } from '../worklist/row-text.ts'
 import { CallSheet } from './call-sheet.tsx'
 import { CallsList } from './calls-list.tsx'
+import { EscalationsList } from './escalations-list.tsx'
 import { FlagsList } from './flags-list.tsx'
 import { Notices } from './notices.tsx'
 import { OrdersList } from './orders-list.tsx'
@@ -25,6 +29,7 @@ import { PersonPanel } from './person-panel.tsx'
 import { ReportsList } from './reports-list.tsx'
 import { newestOfOthers } from './standing.ts'
 import { Title } from './title.tsx'
+import { useKey } from './use-key.ts'
 
 /** One patient, on one page: what drains, what came, what was said, what to ask now. */
 export function PatientScreen({ id, staff }: { id: string; staff: StaffMember }) {
@@ -56,6 +61,8 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
     ? (report: Report) => setOpen({ what: 'report', correcting: report })
     : null
 
+  useKey('r', can('enter-report') && open === null, () => setOpen({ what: 'report', correcting: null }))
+
   return (
     <>
       <Connection
@@ -66,11 +73,13 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
         zone={page.clinic.timeZone}
         onTry={() => void refetch()}
       />
+      <KeepHold patientId={id} hold={page.hold} selfId={staff.id} now={now} renew={holding} />
       <Title page={page} now={now} selfId={staff.id} />
       <Notices page={page} staff={staff} onResume={() => setOpen({ what: 'resume' })} />
       <p role="status" className={says ? css.says : undefined}>
         {says}
       </p>
+      <RecordedCallLine patientId={id} onVisits={() => setOpen({ what: 'visits' })} />
       <div className={css.room}>
         <Timeline page={page} />
         <CallSheet page={page} now={now}>
@@ -108,9 +117,21 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
       </div>
       <div className={css.others}>
         {can('enter-report') ? (
-          <button type="button" onClick={() => setOpen({ what: 'report', correcting: null })}>
+          <button
+            type="button"
+            aria-keyshortcuts="R"
+            onClick={() => setOpen({ what: 'report', correcting: null })}
+          >
             Enter a report by phone
+            <span className={css.key} aria-hidden="true">
+              R
+            </span>
           </button>
+        ) : null}
+        {can('enter-report') ? (
+          <Link className="button" href={`/patients/${page.patient.id}/paper`} prefetch={false}>
+            Paper log
+          </Link>
         ) : null}
         {can('record-staff-event') ? (
           <button type="button" onClick={() => setOpen({ what: 'event' })}>
@@ -127,9 +148,17 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
             New check-in link
           </button>
         ) : null}
+        <Link className="button" href={`/patients/${page.patient.id}/hand-out`} prefetch={false}>
+          Hand-out
+        </Link>
         {can('book-visit') ? (
           <button type="button" onClick={() => setOpen({ what: 'visits' })}>
             Visits
+          </button>
+        ) : null}
+        {can('admit') && page.followUp.endedAt === null ? (
+          <button type="button" onClick={() => setOpen({ what: page.admission ? 'home' : 'admit' })}>
+            {page.admission ? 'Home again' : 'In hospital'}
           </button>
         ) : null}
         {can('end-follow-up') && page.followUp.endedAt === null ? (
@@ -142,8 +171,16 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
         <FlagsList page={page} />
         <PersonPanel page={page} onEdit={can('edit-patient') ? () => setOpen({ what: 'person' }) : null} />
         <OrdersList page={page} now={now} />
-        <CallsList page={page} />
-        <ReportsList page={page} onCorrect={correct} />
+        <CallsList
+          page={page}
+          onCorrect={can('record-callback') ? (call) => setOpen({ what: 'correct-call', call }) : null}
+        />
+        <EscalationsList page={page} />
+        <ReportsList
+          page={page}
+          onCorrect={correct}
+          onMove={can('move-report') ? (report) => setOpen({ what: 'move', report }) : null}
+        />
       </div>
       <PatientForms
         page={page}

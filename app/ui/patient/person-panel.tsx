@@ -31,14 +31,7 @@ export function PersonPanel({ page, onEdit }: { page: PatientPage; onEdit: (() =
   ]
   return (
     <section aria-labelledby="person" className={css.section}>
-      <h2 id="person">
-        Person and calls
-        {onEdit ? (
-          <button type="button" data-quiet className={css.edit} onClick={onEdit}>
-            Change<span className="for-reader"> the details of the person</span>
-          </button>
-        ) : null}
-      </h2>
+      <h2 id="person">Person and calls</h2>
       {contacts.length === 0 ? (
         <p className={css.quiet}>Whom to call besides the patient: not asked.</p>
       ) : (
@@ -58,6 +51,11 @@ export function PersonPanel({ page, onEdit }: { page: PatientPage; onEdit: (() =
           </div>
         ))}
       </dl>
+      {onEdit ? (
+        <button type="button" data-quiet className={css.edit} onClick={onEdit}>
+          Change the details
+        </button>
+      ) : null}
     </section>
   )
 }

@@ -41,12 +41,12 @@ export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) 
     onDone(
       [
         `Report ${receipt} is stored.`,
-        ...(advice.length > 0 ? ['Say to them:', ...advice.map(({ text }) => text)] : []),
-      ].join(' '),
+        ...(advice.length > 0 ? ['Read out to them:', ...advice.map(({ text }) => `– ${text}`)] : []),
+      ].join('\n'),
     ),
   )
   const set = (part: Partial<ReportDraft>) => setDraft((before) => ({ ...before, ...part }))
-  const hint = `Times are the patient’s own (${zone.replaceAll('_', ' ')}, now ${inputTime(now, zone).slice(11)}). Leave out what was not asked.`
+  const hint = `Times are the patient’s own (${zone.replaceAll('_', ' ')}, now ${inputTime(now, zone).slice(11)}). Leave out what was not asked. Enter sends; ? as the volume: could not measure; in a list the first letter chooses.`
 
   const submit = () => {
     const found = reportFaults(draft, zone)

@@ -27,6 +27,8 @@ export type DressingDraft = {
 }
 export type SiteDraft = { drain: string; position: Position | ''; leak: Asked; draining: Asked }
 export type ReportDraft = {
+  /** What the clock said when the form was opened: 'just now'; null where a report is corrected. */
+  opened: string | null
   at: string
   readings: ReadingDraft[]
   flushes: FlushDraft[]
@@ -69,6 +71,7 @@ export const emptyDressing = (drain: string, at: string): DressingDraft => ({
 export function emptyReport(drains: readonly string[], now: number, zone: string): ReportDraft {
   const at = inputTime(now, zone)
   return {
+    opened: at,
     at,
     readings: drains.map((drain) => emptyReading(drain, at)),
     flushes: drains.map((drain) => emptyFlush(drain, at)),
@@ -97,6 +100,7 @@ export function draftOf(report: Report, note: string, drains: readonly string[],
   ]
   return {
     ...blank,
+    opened: null,
     at: symptoms ? time(symptoms.at) : blank.at,
     readings: filled(
       (report.readings ?? []).map(({ drain, at, volumeMl, appearance, total }) => ({

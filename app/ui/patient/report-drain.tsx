@@ -14,6 +14,7 @@ import {
   type ReportDraft,
   type SiteDraft,
 } from './report-draft.ts'
+import { ReportTime } from './report-time.tsx'
 
 export const askedLabels = { yes: 'yes', no: 'no' } as const
 export const NOT_ASKED = 'not asked'
@@ -35,6 +36,7 @@ export function DrainPart({ drain, label, draft, set, faults }: Props) {
         <ReadingRow
           key={`reading ${i}`}
           reading={one}
+          opened={draft.opened}
           set={(part) => set({ readings: replaced(draft.readings, i, part) })}
           faults={faults}
           path={`readings.${i}`}
@@ -52,6 +54,7 @@ export function DrainPart({ drain, label, draft, set, faults }: Props) {
         <FlushRow
           key={`flush ${i}`}
           flush={one}
+          opened={draft.opened}
           set={(part) => set({ flushes: replaced(draft.flushes, i, part) })}
           faults={faults}
           path={`flushes.${i}`}
@@ -61,6 +64,7 @@ export function DrainPart({ drain, label, draft, set, faults }: Props) {
         <DressingRow
           key={`dressing ${i}`}
           dressing={one}
+          opened={draft.opened}
           set={(part) => set({ dressings: replaced(draft.dressings, i, part) })}
           faults={faults}
           path={`dressings.${i}`}
@@ -77,31 +81,16 @@ export function DrainPart({ drain, label, draft, set, faults }: Props) {
   )
 }
 
-type Row = { faults: Record<string, string>; path: string }
+type Row = { faults: Record<string, string>; path: string; opened: string | null }
 
-function Time({
-  value,
-  set,
-  fault,
-}: {
-  value: string
-  set: (at: string) => void
-  fault: string | undefined
-}) {
-  return (
-    <Field label="When" fault={fault}>
-      {(wired) => (
-        <input {...wired} type="datetime-local" value={value} onChange={(event) => set(event.target.value)} />
-      )}
-    </Field>
-  )
-}
+const UNMEASURED = { unmeasured: true, volume: '' }
 
 function ReadingRow({
   reading,
   set,
   faults,
   path,
+  opened,
 }: Row & { reading: ReadingDraft; set: (part: Partial<ReadingDraft>) => void }) {
   const isLarge = (numberOf(reading.volume) ?? 0) > UNCONFIRMED_MAX_ML
   return (
@@ -114,11 +103,14 @@ function ReadingRow({
             size={7}
             value={reading.volume}
             disabled={reading.unmeasured}
-            onChange={(event) => set({ volume: event.target.value })}
+            onChange={(event) =>
+              // A question mark is the short way to say that it could not be measured.
+              set(event.target.value.trim() === '?' ? UNMEASURED : { volume: event.target.value })
+            }
           />
         )}
       </Field>
-      <Time value={reading.at} set={(at) => set({ at })} fault={faults[`${path}.at`]} />
+      <ReportTime opened={opened} value={reading.at} set={(at) => set({ at })} fault={faults[`${path}.at`]} />
       <Field label="Looks">
         {(wired) => (
           <Select
@@ -136,7 +128,7 @@ function ReadingRow({
           checked={reading.unmeasured}
           onChange={(unmeasured) => set({ unmeasured, volume: unmeasured ? '' : reading.volume })}
         >
-          could not measure
+          could not measure (?)
         </Choice>
         <Choice type="checkbox" checked={reading.total} onChange={(total) => set({ total })}>
           sum of several emptyings
@@ -156,6 +148,7 @@ function FlushRow({
   set,
   faults,
   path,
+  opened,
 }: Row & { flush: FlushDraft; set: (part: Partial<FlushDraft>) => void }) {
   return (
     <div className={css.row}>
@@ -177,7 +170,12 @@ function FlushRow({
               />
             )}
           </Field>
-          <Time value={flush.at} set={(at) => set({ at })} fault={faults[`${path}.at`]} />
+          <ReportTime
+            opened={opened}
+            value={flush.at}
+            set={(at) => set({ at })}
+            fault={faults[`${path}.at`]}
+          />
           <Field label="Went in">
             {(wired) => (
               <Select
@@ -200,6 +198,7 @@ function DressingRow({
   set,
   faults,
   path,
+  opened,
 }: Row & { dressing: DressingDraft; set: (part: Partial<DressingDraft>) => void }) {
   const isSaid = dressing.changed !== '' || dressing.found !== '' || dressing.skin !== ''
   return (
@@ -237,7 +236,14 @@ function DressingRow({
           />
         )}
       </Field>
-      {isSaid ? <Time value={dressing.at} set={(at) => set({ at })} fault={faults[`${path}.at`]} /> : null}
+      {isSaid ? (
+        <ReportTime
+          opened={opened}
+          value={dressing.at}
+          set={(at) => set({ at })}
+          fault={faults[`${path}.at`]}
+        />
+      ) : null}
     </div>
   )
 }

@@ -7,6 +7,7 @@ import { Select } from '../parts/select.tsx'
 import css from './report.module.css'
 import type { ReportDraft } from './report-draft.ts'
 import { askedLabels, NOT_ASKED } from './report-drain.tsx'
+import { ReportTime } from './report-time.tsx'
 
 type Props = { draft: ReportDraft; set: (part: Partial<ReportDraft>) => void; faults: Record<string, string> }
 
@@ -59,16 +60,7 @@ export function SymptomsPart({ draft, set, faults }: Props) {
             />
           )}
         </Field>
-        <Field label="When" fault={faults.at}>
-          {(wired) => (
-            <input
-              {...wired}
-              type="datetime-local"
-              value={draft.at}
-              onChange={(event) => set({ at: event.target.value })}
-            />
-          )}
-        </Field>
+        <ReportTime opened={draft.opened} value={draft.at} set={(at) => set({ at })} fault={faults.at} />
       </div>
       <Group legend="Any of these">
         {General.options.map((one) => (

@@ -8,14 +8,16 @@ import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Report } from '@/lib/domain/record.ts'
 import { reportLines } from '@/lib/domain/report-text.ts'
 import { replacements } from '@/lib/domain/standing-reports.ts'
+import { MovedList } from './moved-list.tsx'
 import css from './patient.module.css'
 
 const STEP = 8
 
-type Props = { page: PatientPage; onCorrect: ((report: Report) => void) | null }
+type Act = ((report: Report) => void) | null
+type Props = { page: PatientPage; onCorrect: Act; onMove: Act }
 
 /** The reports, the newest first; what a correction replaced stands struck out below it. */
-export function ReportsList({ page, onCorrect }: Props) {
+export function ReportsList({ page, onCorrect, onMove }: Props) {
   const [shown, setShown] = useState(STEP)
   const replaced = replacements(page.record.reports)
   const standing = page.record.reports
@@ -25,11 +27,18 @@ export function ReportsList({ page, onCorrect }: Props) {
   return (
     <section aria-labelledby="reports" className={css.section}>
       <h2 id="reports">Reports</h2>
+      <MovedList page={page} />
       {standing.length === 0 ? <p className={css.quiet}>None so far.</p> : null}
       <ul className={css.list}>
         {standing.slice(0, shown).map((report) => (
           <li key={report.id}>
-            <OneReport report={report} page={page} earlier={earlierOf(report.id)} onCorrect={onCorrect} />
+            <OneReport
+              report={report}
+              page={page}
+              earlier={earlierOf(report.id)}
+              onCorrect={onCorrect}
+              onMove={onMove}
+            />
           </li>
         ))}
       </ul>
@@ -44,7 +53,7 @@ export function ReportsList({ page, onCorrect }: Props) {
 
 type OneProps = Props & { report: Report; earlier: Report[] }
 
-function OneReport({ report, page, earlier, onCorrect }: OneProps) {
+function OneReport({ report, page, earlier, onCorrect, onMove }: OneProps) {
   const about = page.reports[report.id]
   const zone = page.clinic.timeZone
   const naming = {
@@ -60,12 +69,19 @@ function OneReport({ report, page, earlier, onCorrect }: OneProps) {
         <span className={css.plain}>
           {' '}
           · {from}
+          {about?.sentBy ? ` (${about.sentBy})` : ''}
           {about?.enteredBy ? `, entered by ${about.enteredBy}` : ''}
           {earlier.length > 0 ? ' · corrected' : ''}
         </span>
         {onCorrect ? (
           <button type="button" data-quiet className={css.inline} onClick={() => onCorrect(report)}>
             Correct<span className="for-reader"> the report of {dayAndTime(report.receivedAt, zone)}</span>
+          </button>
+        ) : null}
+        {onMove ? (
+          <button type="button" data-quiet className={css.inline} onClick={() => onMove(report)}>
+            Not theirs
+            <span className="for-reader">: move the report of {dayAndTime(report.receivedAt, zone)}</span>
           </button>
         ) : null}
       </h3>

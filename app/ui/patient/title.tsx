@@ -7,10 +7,16 @@ import { actByText, holdText } from '../worklist/row-text.ts'
 import css from './patient.module.css'
 import { lastHeard, pressing } from './standing.ts'
 
+const stateOf = ({ followUp, admission }: PatientPage) => {
+  if (followUp.endedAt !== null) return 'Follow-up has ended'
+  return admission === null ? 'Nothing flagged' : 'In hospital, deadlines rest'
+}
+
 /** Who it is, by two identifiers, how soon, and who has the row. */
 export function Title({ page, now, selfId }: { page: PatientPage; now: number; selfId: string }) {
   const { patient, clinic } = page
-  const { urgency, actBy } = pressing(page.flags)
+  const hasLeft = page.followUp.endedAt !== null && page.lateWord === null
+  const { urgency, actBy } = pressing(hasLeft || page.admission !== null ? [] : page.flags)
   const { time, isNow, isOver, label, away, theirs } = actByText(
     { urgency, actBy, timeZone: patient.timeZone },
     now,
@@ -36,7 +42,7 @@ export function Title({ page, now, selfId }: { page: PatientPage; now: number; s
             {isNow ? '' : `, by ${time}`} · {away}
           </b>
         ) : (
-          `Nothing flagged; ${said}`
+          `${stateOf(page)}; ${said}`
         )}
         {theirs ? <span className={css.quiet}> {theirs}</span> : null}
       </p>

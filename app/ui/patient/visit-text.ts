@@ -7,13 +7,20 @@ import type { PageVisit, PatientPage } from '@/lib/domain/patient-page.ts'
 export const isOpenVisit = ({ state }: Pick<PageVisit, 'state'>): boolean =>
   state === 'requested' || state === 'booked'
 
-/** @example 'Left kidney: exchange booked Tue 24 Nov, 10:00; it has passed' */
-export function visitText(
-  { drain, kind, state, bookedFor }: PageVisit,
-  { labels, clinic }: Pick<PatientPage, 'labels' | 'clinic'>,
+/** @example 'exchange booked Tue 24 Nov, 10:00; it has passed' */
+export function visitWhat(
+  { kind, state, bookedFor }: PageVisit,
+  { clinic }: Pick<PatientPage, 'clinic'>,
   now: number,
 ): string {
-  const what = `${capital(labels[drain]?.label ?? drain)}: ${visitLabels[kind].toLowerCase()} ${visitStateLabels[state]}`
+  const what = `${visitLabels[kind].toLowerCase()} ${visitStateLabels[state]}`
   if (state !== 'booked' || bookedFor === null) return what
   return `${what} ${dayAndTime(bookedFor, clinic.timeZone)}${Date.parse(bookedFor) <= now ? '; it has passed' : ''}`
 }
+
+/** The same with the drain's name before it. */
+export const visitText = (
+  visit: PageVisit,
+  page: Pick<PatientPage, 'labels' | 'clinic'>,
+  now: number,
+): string => `${capital(page.labels[visit.drain]?.label ?? visit.drain)}: ${visitWhat(visit, page, now)}`

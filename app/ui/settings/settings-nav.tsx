@@ -6,6 +6,9 @@ const pages = [
   { href: '/settings', name: 'Clinic', action: 'edit-clinic' },
   { href: '/settings/texts', name: 'Texts for patients', action: 'edit-clinic' },
   { href: '/settings/orders', name: 'Usual orders', action: 'edit-clinic' },
+  { href: '/settings/no-answer', name: 'No answer', action: 'edit-clinic' },
+  { href: '/settings/after-hours', name: 'After hours', action: 'edit-rota' },
+  { href: '/settings/rota', name: 'On-call rota', action: 'edit-rota' },
 ] as const
 
 /** The pages of the room of settings that this person may enter. */

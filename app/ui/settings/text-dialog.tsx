@@ -13,10 +13,10 @@ import { FormFoot, faultOf } from '../parts/form-foot.tsx'
 import css from './settings.module.css'
 import { caseLabels } from './text-labels.ts'
 
-/** What is being done with which text. `english`: what stands beside a translation while it is written. */
+/** What is being done with which text. `english`: what stands beside a translation. */
 export type OpenText =
   | { what: 'write'; case: AdviceName; text: TextInLanguage; english: string }
-  | { what: 'approve'; case: AdviceName; text: TextInLanguage; version: TextVersion }
+  | { what: 'approve'; case: AdviceName; text: TextInLanguage; english: string; version: TextVersion }
 
 type Props = { open: OpenText; onClose: () => void; onDone: (says: string) => void }
 
@@ -118,6 +118,12 @@ function Approve({ open, onClose, onDone }: ApproveProps) {
       }}
     >
       <div className={form.form}>
+        {isTranslation ? (
+          <div>
+            <h3>English</h3>
+            <p>{open.english}</p>
+          </div>
+        ) : null}
         <div>
           <h3>Now</h3>
           <p {...words}>{inForce.text}</p>

@@ -45,14 +45,14 @@ export function TextsScreen({ staff, zone }: Props) {
               <OneLanguage
                 key={text.language}
                 text={text}
-                onWrite={() => setOpen(writing(one, text))}
+                onWrite={() => setOpen({ ...aboutText(one, text), what: 'write' })}
                 history={
                   <TextHistory
                     text={text}
                     zone={zone}
                     onApprove={
                       mayApprove
-                        ? (version) => setOpen({ what: 'approve', case: one.name, text, version })
+                        ? (version) => setOpen({ ...aboutText(one, text), what: 'approve', version })
                         : null
                     }
                   />
@@ -76,8 +76,7 @@ export function TextsScreen({ staff, zone }: Props) {
   )
 }
 
-const writing = (one: Case, text: TextInLanguage): OpenText => ({
-  what: 'write',
+const aboutText = (one: Case, text: TextInLanguage) => ({
   case: one.name,
   text,
   english: one.languages.find(({ language }) => language === 'en')?.inForce.text ?? '',

@@ -1,3 +1,4 @@
+import { standingCalls } from '@/lib/domain/callback.ts'
 import {
   agreedLabels,
   easeLabels,
@@ -128,7 +129,7 @@ export function tracksOf(page: PatientPage, axis: Axis, now: number): Tracks {
         ),
     ),
     calls: seen(
-      page.callbacks.map(({ at, by, outcome, agreed }) =>
+      standingCalls(page.callbacks).map(({ at, by, outcome, agreed }) =>
         point(
           at,
           `${by}: ${[outcomeLabels[outcome], ...agreed.map((one) => agreedLabels[one])].join(', ').toLowerCase()}`,

@@ -7,8 +7,20 @@ import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import { Marks } from '../parts/marks.tsx'
 import css from './cells.module.css'
 import { useDesk } from './desk.tsx'
-import { actByText, drainText, flagText, heardText, holdText, lateText } from './row-text.ts'
+import { KeyHint } from './key-hint.tsx'
+import {
+  actByText,
+  admissionText,
+  drainText,
+  flagText,
+  flutterText,
+  heardText,
+  holdText,
+  lateText,
+  onCallText,
+} from './row-text.ts'
 import { Spark } from './spark.tsx'
+import { TimeLeft } from './time-left.tsx'
 
 export function ActByCell({ row }: { row: WorklistRow }) {
   const { now, clinicZone } = useDesk()
@@ -59,8 +71,10 @@ export function FindingsCell({ row }: { row: WorklistRow }) {
   const { now, clinicZone } = useDesk()
   const { lines, others, due } = flagText(row, now, clinicZone)
   const late = lateText(row)
+  const stay = admissionText(row.admission, now, clinicZone)
   return (
     <>
+      {stay ? <p className={css.owed}>{stay}</p> : null}
       {late ? <p className={css.alert}>{late}</p> : null}
       {lines.map(({ id, drain, lead, rest, owed }) => (
         <p key={id}>
@@ -71,8 +85,12 @@ export function FindingsCell({ row }: { row: WorklistRow }) {
         </p>
       ))}
       {others.length > 0 ? <p className={css.small}>Also: {others.join(', ')}</p> : null}
-      {row.flags.length === 0 && late === null ? <p>A call was promised; nothing is flagged.</p> : null}
+      {flutterText(row) ? <p className={css.small}>{flutterText(row)}</p> : null}
+      {row.flags.length === 0 && late === null ? (
+        <p>{stay ? 'Nothing is flagged.' : 'A call was promised; nothing is flagged.'}</p>
+      ) : null}
       {due.length > 0 ? <p className={css.small}>Also due: {due.join(', ')}</p> : null}
+      {row.onCall ? <p className={css.owed}>{onCallText(row.onCall, now, clinicZone)}</p> : null}
     </>
   )
 }
@@ -97,33 +115,36 @@ export function HeardCell({ row }: { row: WorklistRow }) {
 }
 
 export function WithCell({ row }: { row: WorklistRow }) {
-  const { now, staff, busy, take, release, overrule, call } = useDesk()
+  const { now, staff, busy, keysOn, take, release, overrule, call } = useDesk()
   const hold = holdText(row.hold, now, staff.id)
   const tries = row.attempts > 0 ? `${row.attempts} ${row.attempts === 1 ? 'try' : 'tries'}, not reached` : ''
   const isBusy = busy === row.patientId
   const owed = row.flags.some(({ state }) => state === 'owed')
   return (
     <>
-      {hold ? (
+      {hold && row.hold ? (
         <p className={css.owed}>
-          {hold.who} · {hold.left}
+          <b aria-hidden="true">{hold.initials}</b> {hold.who} · <TimeLeft until={row.hold.until} now={now} />
         </p>
       ) : null}
       {!hold && owed ? <p className={css.owed}>owed a call</p> : null}
       {tries ? <p className={css.small}>{tries}</p> : null}
+      {row.nextTry ? <p className={css.small}>{row.nextTry.says}</p> : null}
       <div className={css.steps}>
         {hold === null && may(staff.role, 'take-row') ? (
           <button type="button" onClick={() => take(row)} aria-disabled={isBusy}>
-            Take<span className="for-reader"> {row.name}</span>
+            Take<span className="for-reader"> {row.name}</span> <KeyHint action="take" on={keysOn} />
           </button>
         ) : null}
         {hold?.isOwn ? (
           <>
             <button type="button" data-main onClick={() => call(row)}>
-              Record call<span className="for-reader"> to {row.name}</span>
+              Record call<span className="for-reader"> to {row.name}</span>{' '}
+              <KeyHint action="call" on={keysOn} />
             </button>
             <button type="button" data-quiet onClick={() => release(row)} aria-disabled={isBusy}>
-              Give back<span className="for-reader"> {row.name}</span>
+              Give back<span className="for-reader"> {row.name}</span>{' '}
+              <KeyHint action="give-back" on={keysOn} />
             </button>
           </>
         ) : null}

@@ -11,6 +11,8 @@ export type Desk = {
   staff: StaffMember
   /** The patient whose row is being taken or given back at this moment. */
   busy: string | null
+  /** Whether keys act, and so are shown where they do. */
+  keysOn: boolean
   take: (row: WorklistRow) => void
   release: (row: WorklistRow) => void
   overrule: (row: WorklistRow) => void

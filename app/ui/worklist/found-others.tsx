@@ -19,7 +19,7 @@ export function FoundOthers({ wanted, onList, now, zone }: Props) {
       <h2 id="others">On no row</h2>
       <ul>
         {others.map(({ patientId, name, birthDate, recordNumber, lastHeardAt, followUpEnd }) => (
-          <li key={patientId} data-row={patientId}>
+          <li key={patientId} data-other={patientId}>
             <Link href={`/patients/${patientId}`} data-row-link prefetch={false}>
               {name}
             </Link>{' '}

@@ -1,5 +1,6 @@
 import { capital } from '@/lib/domain/capital.ts'
 import { emphasis } from '@/lib/domain/emphasis.ts'
+import type { OnCallState } from '@/lib/domain/escalation.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
 import type { Instant } from '@/lib/domain/instant.ts'
 import { endLabels, findingLabels, reporterLabels, urgencyLabels } from '@/lib/domain/labels.ts'
@@ -96,6 +97,22 @@ export function lateText({
   return `${capital(lookAgainWhy)}${ended}.`
 }
 
+/** Since when the patient is in hospital, and where; null where they are not. */
+export function admissionText(
+  admission: WorklistRow['admission'],
+  now: number,
+  clinicZone: string,
+): string | null {
+  if (admission === null) return null
+  return `In hospital since ${when(admission.since, now, clinicZone)}${admission.place ? `, ${admission.place}` : ''}.`
+}
+
+/** Which of a row's flags open and end again and again; null where none does. */
+export function flutterText({ flags }: Pick<WorklistRow, 'flags'>): string | null {
+  const fluttering = names(flags.filter(({ flutters }) => flutters))
+  return fluttering.length > 0 ? `Flutters, three times or more in 72 h: ${fluttering.join(', ')}` : null
+}
+
 const names = (flags: readonly Flag[]): string[] => [
   ...new Set(flags.map(({ code }) => findingLabels[code].toLocaleLowerCase('en'))),
 ]
@@ -105,12 +122,39 @@ export function holdText(
   hold: Hold | null,
   now: number,
   selfId: string,
-): { who: string; left: string; isOwn: boolean } | null {
+): { who: string; initials: string; left: string; isOwn: boolean } | null {
   const ms = hold ? Date.parse(hold.until) - now : 0
   if (!hold || ms <= 0) return null
-  const minutes = Math.max(1, Math.ceil(ms / 60_000))
   const isOwn = hold.staffId === selfId
-  return { who: isOwn ? 'you' : hold.name, left: `${minutes} min`, isOwn }
+  return { who: isOwn ? 'you' : hold.name, initials: initialsOf(hold.name), left: leftText(ms), isOwn }
+}
+
+/** How long a row is still theirs: in minutes, the last ones with their seconds. */
+export function leftText(ms: number): string {
+  if (ms > 3 * 60_000) return `${Math.ceil(ms / 60_000)} min`
+  const seconds = Math.max(0, Math.ceil(ms / 1000))
+  return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')} min`
+}
+
+/** The first letters of a name, without what stands in brackets. */
+export const initialsOf = (name: string): string =>
+  name
+    .replace(/\(.*?\)/g, '')
+    .split(/[\s.-]+/)
+    .map((word) => [...word][0] ?? '')
+    .join('')
+    .toLocaleUpperCase('en')
+    .slice(0, 3)
+
+/** How it stands with the person on call for a row. */
+export function onCallText(onCall: OnCallState, now: number, clinicZone: string): string {
+  const { state, name, at, tries } = onCall
+  const time = when(at, now, clinicZone)
+  const tried = tries > 1 ? `, ${tries} tries` : ''
+  if (state === 'has-it') return `On call: ${name ?? 'somebody'} has it since ${time}`
+  if (state === 'told') return `On call: ${name ?? 'somebody'} was told ${time}${tried}, no answer yet`
+  if (state === 'nobody') return `On call: nobody could be told, ${time}${tried}`
+  return `On call: waits to be told since ${time}${tried}`
 }
 
 const words: Readonly<Record<string, string>> = reporterLabels

@@ -13,10 +13,12 @@ export type StripMark = {
   urgency: Urgency
   share: number
   lane: number
+  /** How many rows stand behind the mark: more than one only where they are too many to draw each. */
+  count: number
 }
 export type Strip = {
-  overdue: { count: number; oldestMs: number }
-  later: { count: number; next: Instant | null }
+  overdue: { count: number; oldestMs: number; firstId: string | null }
+  later: { count: number; next: Instant | null; firstId: string | null }
   marks: StripMark[]
   hours: { share: number; text: string }[]
 }
@@ -25,6 +27,9 @@ type Row = Pick<WorklistRow, 'patientId' | 'name' | 'urgency' | 'actBy'>
 
 /** Closer than this share of the strip two marks would touch: the later one moves to a lane beside. */
 const TOUCHING = 0.009
+/** With more rows than this ahead, those of one urgency within ten minutes share a mark. */
+const CROWD = 120
+const SLOTS = STRIP_HOURS * 6
 
 /**
  * The next twelve hours: where on the strip each row's act by falls (`share` 0 is now, 1 is twelve hours on),
@@ -39,16 +44,30 @@ export function stripOf(rows: readonly Row[], now: number, zone: string): Strip 
   const later = due.filter(({ ms }) => ms > now + STRIP_HOURS * HOUR_MS)
   const ahead = due.filter(({ ms }) => ms > now && ms <= now + STRIP_HOURS * HOUR_MS)
 
+  const isCrowd = ahead.length > CROWD
+  const shared = new Map<string, StripMark>()
   const marks: StripMark[] = []
   for (const { row, ms, at } of ahead) {
     const share = (ms - now) / (STRIP_HOURS * HOUR_MS)
+    const slot = `${Math.floor(share * SLOTS)} ${row.urgency}`
+    const same = isCrowd ? shared.get(slot) : undefined
+    if (same) {
+      same.count += 1
+      continue
+    }
     const before = marks.at(-1)
     const lane = before && share - before.share < TOUCHING ? before.lane + 1 : 0
-    marks.push({ patientId: row.patientId, name: row.name, at, urgency: row.urgency, share, lane })
+    const mark = { patientId: row.patientId, name: row.name, at, urgency: row.urgency, share, lane, count: 1 }
+    shared.set(slot, mark)
+    marks.push(mark)
   }
   return {
-    overdue: { count: past.length, oldestMs: past[0] ? now - past[0].ms : 0 },
-    later: { count: later.length, next: later[0]?.at ?? null },
+    overdue: {
+      count: past.length,
+      oldestMs: past[0] ? now - past[0].ms : 0,
+      firstId: past[0]?.row.patientId ?? null,
+    },
+    later: { count: later.length, next: later[0]?.at ?? null, firstId: later[0]?.row.patientId ?? null },
     marks,
     hours: fullHours(now, zone),
   }

@@ -33,21 +33,3 @@ export function countUpkeep(rows: readonly WorklistRow[]): { name: string; count
   const other = rows.filter((row) => row.flags.some(({ code }) => !named.includes(code))).length
   return [...counted, { name: 'other', count: other }].filter(({ count }) => count > 0)
 }
-
-/** Rows that hold every word that is looked for, in name, birth date, record number, phone or drain. */
-export function findRows(rows: readonly WorklistRow[], wanted: string): WorklistRow[] {
-  const words = wanted.toLocaleLowerCase('en').split(/\s+/).filter(Boolean)
-  if (words.length === 0) return [...rows]
-  return rows.filter((row) => {
-    const text = [
-      row.name,
-      row.birthDate,
-      row.recordNumber,
-      row.phone ?? '',
-      ...row.drains.flatMap(({ label, kind }) => [label, kind]),
-    ]
-      .join(' ')
-      .toLocaleLowerCase('en')
-    return words.every((word) => text.includes(word))
-  })
-}

@@ -1,58 +1,48 @@
 'use client'
 
-import { type RefObject, useEffect } from 'react'
-
-const LINK = '[data-row-link]'
+import { useEffect, useRef } from 'react'
+import { actionOf, type KeyAction } from './keymap.ts'
 
 /** A place where a key is text or a choice of its own. */
 const isTyping = (target: EventTarget | null) =>
   target instanceof HTMLElement &&
   (target.isContentEditable || /^(INPUT|SELECT|TEXTAREA)$/.test(target.tagName))
 
+/** A control that the space bar or an arrow is for. */
+const hasOwnKeys = (target: EventTarget | null) =>
+  target instanceof Element && target.closest('button, summary, [role="button"]') !== null
+
 type Keys = {
-  room: RefObject<HTMLElement | null>
-  find: RefObject<HTMLInputElement | null>
-  take: (patientId: string) => void
   on: boolean
+  /** Does it, and says whether there was something to do. */
+  act: (action: KeyAction) => boolean
+  isFind: (target: EventTarget | null) => boolean
 }
 
 /**
- * The worklist by keyboard: arrows move from row to row, Space takes the row that has the focus, F or / goes to
- * the search. Enter opens, since the focus is on the patient's link. Nothing while a dialog is open.
+ * The worklist by keyboard. Enter opens, since the focus is on the patient's link. In Find only the arrows act;
+ * on a button, Space is the button's. Nothing while a dialog is open, or with a key that changes another.
  */
-export function useKeys({ room, find, take, on }: Keys) {
+export function useKeys(keys: Keys) {
+  const latest = useRef(keys)
+  useEffect(() => {
+    latest.current = keys
+  })
+  const { on } = keys
   useEffect(() => {
     if (!on) return
     const onKey = (event: KeyboardEvent) => {
-      if (event.altKey || event.ctrlKey || event.metaKey || document.querySelector('dialog[open]')) return
-      const links = [...(room.current?.querySelectorAll<HTMLElement>(LINK) ?? [])].filter((link) =>
-        link.checkVisibility(),
-      )
-      const row = document.activeElement?.closest('[data-row]') ?? null
-      const at = links.findIndex((link) => link.closest('[data-row]') === row && row !== null)
-
-      if (event.key === 'ArrowDown' || event.key === 'ArrowUp') {
-        const fromFind = event.target === find.current
-        if (isTyping(event.target) && !fromFind) return
-        const step = event.key === 'ArrowDown' ? 1 : -1
-        const next =
-          at < 0 ? (step > 0 ? 0 : links.length - 1) : Math.min(links.length - 1, Math.max(0, at + step))
-        const link = links[next]
-        if (!link) return
-        event.preventDefault()
-        link.focus()
-        link.scrollIntoView({ block: 'nearest' })
-      } else if (event.key === ' ' && document.activeElement?.matches(LINK)) {
-        event.preventDefault()
-        const id = row?.getAttribute('data-row')
-        if (id) take(id)
-      } else if ((event.key === '/' || event.key === 'f' || event.key === 'F') && !isTyping(event.target)) {
-        event.preventDefault()
-        find.current?.focus()
-        find.current?.select()
-      }
+      if (event.altKey || event.ctrlKey || event.metaKey || event.defaultPrevented) return
+      if (document.querySelector('dialog[open]')) return
+      const action = actionOf(event.key)
+      if (action === null) return
+      const isArrow = event.key.startsWith('Arrow')
+      const { act, isFind } = latest.current
+      if (isTyping(event.target) && !(isArrow && isFind(event.target))) return
+      if ((isArrow || event.key === ' ') && hasOwnKeys(event.target)) return
+      if (act(action)) event.preventDefault()
     }
     document.addEventListener('keydown', onKey)
     return () => document.removeEventListener('keydown', onKey)
-  }, [room, find, take, on])
+  }, [on])
 }

@@ -1,43 +1,73 @@
 'use client'
 
 import { useSuspenseQuery } from '@tanstack/react-query'
+import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import { isRefusal } from '@/lib/client/ask.ts'
 import { worklistQuery } from '@/lib/client/queries.ts'
 import { useServerNow } from '@/lib/client/server-time.ts'
+import { useFirstFree } from '@/lib/client/use-first-free.ts'
 import { useHold } from '@/lib/client/use-hold.ts'
 import { useLive } from '@/lib/client/use-live.ts'
-import type { StaffMember } from '@/lib/domain/staff.ts'
+import type { Instant } from '@/lib/domain/instant.ts'
+import { type ListHabit, type ListView, standardView } from '@/lib/domain/list-view.ts'
+import { may, type StaffMember } from '@/lib/domain/staff.ts'
+import type { Urgency } from '@/lib/domain/words.ts'
 import type { WorklistRow } from '@/lib/domain/worklist.ts'
-import { CallbackDialog } from '../callback/callback-dialog.tsx'
+import { RecordedCallLine } from '../callback/recorded-call.tsx'
+import { arrange } from './arrange.ts'
 import { Connection } from './connection.tsx'
 import { Counts, SumLine } from './counts.tsx'
 import { DayStrip } from './day-strip.tsx'
 import { type Desk, DeskProvider } from './desk.tsx'
 import { FoundOthers } from './found-others.tsx'
 import { Hints } from './hints.tsx'
+import { KeyHint, shortcut } from './key-hint.tsx'
+import { HiddenLine, NewLine } from './list-lines.tsx'
 import { newsOf } from './news.ts'
-import { OverruleDialog } from './overrule-dialog.tsx'
-import { RowsTable } from './rows-table.tsx'
-import { countUpkeep, findRows } from './tally.ts'
+import { type OpenDialog, RowDialogs } from './row-dialogs.tsx'
+import { RowsTable, type TableHandle } from './rows-table.tsx'
+import { Trouble } from './trouble.tsx'
+import { UpkeepLine } from './upkeep-line.tsx'
+import { useAtOnce } from './use-at-once.ts'
+import { useKept } from './use-kept.ts'
 import { useKeyChoice } from './use-key-choice.ts'
-import { useKeys } from './use-keys.ts'
+import { useRowKeys } from './use-row-keys.ts'
+import { useSettled } from './use-settled.ts'
+import { useView } from './use-view.ts'
+import { Arrangement, OnlyChoice } from './view-bar.tsx'
 import css from './worklist.module.css'
 
-type Open = { what: 'call' | 'overrule'; row: WorklistRow } | null
+type Props = {
+  staff: StaffMember
+  habit: ListHabit
+  /** How many rows there were when the page was drawn: of a long list it brings only the first along. */
+  begins: { asOf: Instant; total: number }
+}
 
 /** The worklist, live: whom to call first, why, and by when. The page brings the first answer along. */
-export function WorklistScreen({ staff }: { staff: StaffMember }) {
+export function WorklistScreen({ staff, habit, begins }: Props) {
   const { data, error, refetch } = useSuspenseQuery(worklistQuery)
   const live = useLive()
   const now = useServerNow(data.asOf)
+  const router = useRouter()
   const hold = useHold()
-  const [open, setOpen] = useState<Open>(null)
+  const first = useFirstFree()
+  const [open, setOpen] = useState<OpenDialog>(null)
   const [wanted, setWanted] = useState('')
+  const [upkeepOpen, setUpkeepOpen] = useState(false)
   const [says, setSays] = useState('')
+  const [focusedId, setFocusedId] = useState<string | null>(null)
+  const [pointedId, setPointedId] = useState<string | null>(null)
   const room = useRef<HTMLDivElement>(null)
   const find = useRef<HTMLInputElement>(null)
+  const table = useRef<TableHandle>(null)
   const [keysOn, turnKeys] = useKeyChoice()
+  const [sound, turnSound] = useKept('outflow.at-once-sound', false)
+  const { view, change } = useView(habit, setSays)
+  const isPart = data.asOf === begins.asOf && data.rows.length < begins.total
+  const list = useSettled(data.rows, room, { busy: open !== null, isPart })
+  const atOnceNames = useAtOnce(data.rows, sound)
 
   const seen = useRef(data.rows)
   useEffect(() => {
@@ -45,6 +75,14 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
     seen.current = data.rows
     if (names.length > 0) setSays(`New from ${names.join(' and ')}, whom you have taken: read the row again.`)
   }, [data.rows, staff.id])
+
+  const { lines, rowIds, hidden } = useMemo(
+    () => arrange(list.settled, { view, wanted, selfId: staff.id, upkeepOpen }),
+    [list.settled, view, wanted, staff.id, upkeepOpen],
+  )
+  const clinical = useMemo(() => data.rows.filter(({ part }) => part === 'clinical'), [data.rows])
+  const upkeep = useMemo(() => data.rows.filter(({ part }) => part === 'upkeep'), [data.rows])
+  const onList = useMemo(() => new Set(list.live.keys()), [list.live])
 
   const { mutate, isPending, variables } = hold
   const step = useCallback(
@@ -63,32 +101,63 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
     },
     [mutate, isPending],
   )
-  const takeById = useCallback(
-    (id: string) => {
-      const row = data.rows.find(({ patientId }) => patientId === id)
-      if (row) step(row, 'take')
+  const takeFirst = () => {
+    if (first.isPending) return
+    setSays('')
+    first.mutate(undefined, {
+      onSuccess: ({ patientId }) => router.push(`/patients/${patientId}`),
+      onError: (error) => setSays(error.message),
+    })
+  }
+  /** Whoever asks for another view asks for the list as it is now. */
+  const look = (part: Partial<ListView>) => {
+    list.settle()
+    change(part)
+  }
+  const chooseUrgency = (urgency: Urgency) =>
+    look({
+      urgencies: view.urgencies.includes(urgency)
+        ? view.urgencies.filter((one) => one !== urgency)
+        : [...view.urgencies, urgency],
+    })
+  const showAll = () => {
+    setWanted('')
+    look({ urgencies: standardView.urgencies, only: standardView.only })
+  }
+
+  const keys = useRowKeys({
+    on: keysOn,
+    staff,
+    rooms: { room, find, table },
+    rowIds,
+    live: list.live,
+    focusedId,
+    does: {
+      open: (id) => router.push(`/patients/${id}`),
+      take: (row) => step(row, 'take'),
+      giveBack: (row) => step(row, 'release'),
+      call: (row) => setOpen({ what: 'call', row }),
+      firstFree: takeFirst,
+      showNew: list.settle,
+      upkeep: () => setUpkeepOpen(!upkeepOpen),
+      all: showAll,
+      urgency: chooseUrgency,
     },
-    [data.rows, step],
-  )
-  useKeys({ room, find, take: takeById, on: keysOn })
+  })
 
   const { timeZone: clinicZone } = data.clinic
   const desk: Desk = {
     now,
     clinicZone,
     staff,
+    keysOn,
     busy: isPending ? (variables?.patientId ?? null) : null,
     take: (row) => step(row, 'take'),
     release: (row) => step(row, 'release'),
     overrule: (row) => setOpen({ what: 'overrule', row }),
     call: (row) => setOpen({ what: 'call', row }),
   }
-  const clinical = useMemo(() => data.rows.filter(({ part }) => part === 'clinical'), [data.rows])
-  const upkeep = useMemo(() => data.rows.filter(({ part }) => part === 'upkeep'), [data.rows])
-  const shown = useMemo(() => findRows(clinical, wanted), [clinical, wanted])
-  const shownUpkeep = useMemo(() => findRows(upkeep, wanted), [upkeep, wanted])
-  const hidden = clinical.length - shown.length
-  const onList = useMemo(() => new Set(data.rows.map(({ patientId }) => patientId)), [data.rows])
+  const isEmpty = rowIds.length === 0 && (view.only !== 'all' || view.urgencies.length > 0 || wanted !== '')
 
   return (
     <DeskProvider value={desk}>
@@ -102,100 +171,113 @@ export function WorklistScreen({ staff }: { staff: StaffMember }) {
           zone={clinicZone}
           onTry={() => void refetch()}
         />
-        <DayStrip rows={clinical} now={now} zone={clinicZone} />
+        <Trouble unreadable={data.unreadable} system={data.system} />
+        <DayStrip
+          rows={clinical}
+          now={now}
+          zone={clinicZone}
+          current={pointedId ?? focusedId}
+          onPoint={setPointedId}
+          onGo={(id, enter) =>
+            enter
+              ? keys.focusRow(id)
+              : table.current?.reveal(id, (line) => line.scrollIntoView({ block: 'nearest' }))
+          }
+        />
         <div className={css.head}>
-          <Counts rows={clinical} />
+          <Counts
+            rows={clinical}
+            chosen={view.urgencies}
+            onChoose={chooseUrgency}
+            onAll={() => look({ urgencies: [] })}
+            keysOn={keysOn}
+          />
           <search className={css.find}>
-            <label htmlFor="find">Find</label>
+            <label htmlFor="find">
+              Find <KeyHint action="find" on={keysOn} />
+            </label>
             <input
               id="find"
               ref={find}
               type="search"
               autoComplete="off"
-              placeholder="name or record number"
+              placeholder="name, number, drain, finding"
               value={wanted}
-              onChange={(event) => setWanted(event.target.value)}
+              onChange={(event) => {
+                list.settle()
+                setWanted(event.target.value)
+              }}
             />
           </search>
+          {may(staff.role, 'take-row') ? (
+            <button
+              type="button"
+              data-main
+              onClick={takeFirst}
+              aria-disabled={first.isPending}
+              {...shortcut('first-free', keysOn)}
+            >
+              First free row <KeyHint action="first-free" on={keysOn} />
+            </button>
+          ) : null}
+        </div>
+        <div className={css.second}>
+          <OnlyChoice view={view} onChange={look} />
+          <Arrangement view={view} onChange={look} />
           <SumLine toCall={clinical.length} sum={data} />
         </div>
         <p role="status" className={says ? css.says : undefined}>
           {says}
         </p>
-        {data.unreadable.length > 0 ? (
-          <div className={css.trouble}>
-            <p>
-              <b>{data.unreadable.length} could not be read and may be missing below.</b> Tell whoever runs
-              this system:
-            </p>
-            <ul>
-              {data.unreadable.map(({ what, id, why }) => (
-                <li key={`${what} ${id}`}>
-                  {what} {id}: {why}
-                </li>
-              ))}
-            </ul>
-          </div>
-        ) : null}
-        {shown.length > 0 ? (
-          <RowsTable rows={shown} caption="Clinical rows, the most pressing first" />
-        ) : (
-          <p className={css.empty}>
-            {clinical.length > 0 ? 'No row has these words.' : 'Nobody to call now.'}
+        <RecordedCallLine />
+        <p role="alert" className={atOnceNames.length > 0 ? css.says : undefined}>
+          {atOnceNames.length > 0 ? `New at once: ${atOnceNames.slice(0, 6).join(', ')}` : ''}
+        </p>
+        {isPart ? (
+          <p role="status" className={css.says}>
+            The first {data.rows.length} of {begins.total} rows. The others are being read.
           </p>
-        )}
-        {hidden > 0 && shown.length > 0 ? <p className={css.sum}>{hidden} rows are hidden by Find.</p> : null}
+        ) : null}
+        <NewLine count={list.waiting.length} onShow={list.settle} keysOn={keysOn} />
+        <HiddenLine hidden={hidden} onClear={showAll} />
+        {lines.length === 0 || isEmpty ? (
+          <p className={css.empty}>
+            {wanted !== '' ? 'No row has these words.' : isEmpty ? 'No row is so.' : 'Nobody to call now.'}
+          </p>
+        ) : null}
+        {lines.length > 0 ? (
+          <RowsTable
+            ref={table}
+            lines={lines}
+            live={list.live}
+            chosen={view.columns}
+            caption="Whom to call, the clinical rows first, upkeep below"
+            focusedId={focusedId}
+            pointedId={pointedId}
+            onFocus={setFocusedId}
+            onPoint={setPointedId}
+            upkeep={(isOpen) => (
+              <UpkeepLine rows={upkeep} open={isOpen} onTurn={() => setUpkeepOpen(!isOpen)} keysOn={keysOn} />
+            )}
+          />
+        ) : null}
         <FoundOthers wanted={wanted} onList={onList} now={now} zone={clinicZone} />
         <div className={css.foot}>
-          {upkeep.length > 0 ? (
-            <Upkeep all={upkeep} shown={shownUpkeep} forced={wanted !== '' && shownUpkeep.length > 0} />
-          ) : (
-            <span />
-          )}
-          <Hints on={keysOn} onTurn={turnKeys} />
+          <Hints on={keysOn} onTurn={turnKeys} sound={sound} onSound={turnSound} />
         </div>
       </div>
-      {open?.what === 'call' ? (
-        <CallbackDialog
-          patient={open.row}
-          flags={open.row.flags}
-          labels={Object.fromEntries(open.row.drains.map(({ id, label }) => [id, label]))}
-          clinicZone={clinicZone}
-          now={now}
-          onClose={() => setOpen(null)}
-          onRecorded={() => {
-            setSays(`The call to ${open.row.name} is recorded.`)
-            setOpen(null)
-          }}
-        />
-      ) : null}
-      {open?.what === 'overrule' ? (
-        <OverruleDialog
-          patientId={open.row.patientId}
-          name={open.row.name}
-          holder={open.row.hold?.name ?? 'Somebody'}
-          hold={hold}
-          onClose={() => setOpen(null)}
-        />
-      ) : null}
+      <RowDialogs
+        open={open}
+        clinicZone={clinicZone}
+        now={now}
+        hold={hold}
+        onClose={() => setOpen(null)}
+        onRecorded={(row) => {
+          setSays('')
+          list.letGo(row.patientId)
+          setOpen(null)
+        }}
+      />
     </DeskProvider>
-  )
-}
-
-function Upkeep({ all, shown, forced }: { all: WorklistRow[]; shown: WorklistRow[]; forced: boolean }) {
-  const late = all.filter(({ overdue }) => overdue).length
-  return (
-    <details className={css.upkeep} open={forced || undefined}>
-      <summary>
-        <b>Upkeep</b> · {all.length} reminded, {late} past the reminder
-        {countUpkeep(all).map(({ name, count }) => (
-          <span key={name}>
-            {' '}
-            {name} {count}
-          </span>
-        ))}
-      </summary>
-      <RowsTable rows={shown} caption="Upkeep: what is due, reminded to the patient first" />
-    </details>
   )
 }

@@ -11,11 +11,17 @@ import { root } from '../setup/root.mjs'
 export type OwnServer = {
   /** The whole address of an invented patient's personal link. */
   link: string
+  origin: string
+  /** The address and password of the demo scenario's member of staff with a role. */
+  signIn(role: string): { email: string; password: string }
   stop(): Promise<void>
 }
 
-/** The built server with the demo scenario, in a folder of its own that goes with it. */
-export async function ownServer(): Promise<OwnServer> {
+/**
+ * The built server with the demo scenario, in a folder of its own that goes with it. `fill` may add to the
+ * database before anybody serves from it.
+ */
+export async function ownServer(fill?: (databaseUrl: string) => Promise<void>): Promise<OwnServer> {
   const dist = process.env.NEXT_DIST_DIR ?? '.next-test'
   const built = await build(dist)
   if (!built.ok) throw new Error(`the build failed:\n${built.said}`)
@@ -28,6 +34,8 @@ export async function ownServer(): Promise<OwnServer> {
   const demo = demoIn(folder)
   if (!loaded.ok || !demo) throw new Error(`the demo scenario could not be loaded:\n${loaded.said}`)
 
+  await fill?.(env.DATABASE_URL)
+
   const port = await freePort()
   const origin = `http://127.0.0.1:${port}`
   start([process.execPath, nextCli, 'start', '-H', '127.0.0.1', '-p', String(port)], {
@@ -37,6 +45,12 @@ export async function ownServer(): Promise<OwnServer> {
   await untilHealthy(origin)
   return {
     link: new URL(demo.patientLink, origin).href,
+    origin,
+    signIn(role) {
+      const found = demo.signIns.find((signIn) => signIn.role === role)
+      if (!found) throw new Error(`the demo scenario has no ${role}`)
+      return found
+    },
     async stop() {
       await endAll()
       rmSync(folder, { recursive: true, force: true })

@@ -9,6 +9,10 @@ const talk: Partial<Record<FindingCode, { agreed: Agreed[]; note: string }>> = {
     agreed: ['emergency-department'],
     note: 'Site covered with a dressing; on the way to the department, tube to be put back today.',
   },
+  'emergency-symptoms': {
+    agreed: ['emergency-department'],
+    note: 'Not well on the phone: sent in, somebody drives.',
+  },
   'drain-moved': {
     agreed: ['clinic-visit'],
     note: 'Tube taped as it lies, not pushed back; position to be checked here.',
@@ -49,15 +53,20 @@ const otherwise = { agreed: ['watch-and-report' as const], note: 'Nothing new; t
 /** A call that reached somebody and closes all that stands. */
 export function reached(
   standing: readonly KeptFlag[],
-  spokenTo: 'patient' | 'helper' | 'interpreter',
+  spokenTo: 'patient' | 'helper',
+  interpreter: boolean,
   lookAgainAt: string,
 ): NewCallback {
   const topics = [...new Set(standing.map(({ code }) => code))].map((code) => talk[code] ?? otherwise)
+  // What is at once is not left at home, whatever the talk.
+  const seenToday: Agreed[] = standing.some(({ urgency }) => urgency === 'at-once') ? ['clinic-visit'] : []
   const needsLook = standing.some((flag) => flag.state === 'open' && isPressing(flag.urgency))
   return {
     outcome: 'reached',
     spokenTo,
-    agreed: [...new Set(topics.flatMap(({ agreed }) => agreed))],
+    interpreter,
+    teachBack: true,
+    agreed: [...new Set([...topics.flatMap(({ agreed }) => agreed), ...seenToday])],
     closes: standing.map(({ id }) => id),
     lookAgainAt: needsLook ? lookAgainAt : null,
     note: topics

@@ -197,8 +197,9 @@ export class History {
     }
     entry.attempts = 0
     const again = this.clock.next(policy.lookAgainAt, now.getTime() + 6 * 3_600_000)
-    const spokenTo = entry.demo.person.interpreter ? 'interpreter' : random.chance(0.8) ? 'patient' : 'helper'
-    const body = reached(standing, spokenTo, new Date(again).toISOString())
+    const { interpreter } = entry.demo.person
+    const spokenTo = interpreter || random.chance(0.8) ? 'patient' : 'helper'
+    const body = reached(standing, spokenTo, interpreter, new Date(again).toISOString())
     await recordCallbackWithin(tx, nurse, entry.patientId, body, now)
     if (!body.lookAgainAt) return
     this.agenda.add(again + 60_000, async (look, when) => {

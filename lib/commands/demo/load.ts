@@ -1,12 +1,13 @@
 import { randomUUID } from 'node:crypto'
 import { createStaff } from '../../access/index.ts'
 import type { StaffMember } from '../../domain/staff.ts'
-import { DEMO_CLINIC, DEMO_HOURS, DEMO_QUIET, demoScenario } from '../../simulate/demo/scenario.ts'
+import { DEMO_CLINIC, DEMO_QUIET, demoScenario } from '../../simulate/demo/scenario.ts'
 import { placeInTime } from '../../simulate/place-in-time.ts'
 import { addClinic } from '../../store/clinics.ts'
 import { write } from '../../store/index.ts'
 import { clinicClock } from '../evaluate/nurse.ts'
 import type { Progress } from '../evaluate/progress.ts'
+import { openAfterHours } from './after-hours.ts'
 import { History, type Staff } from './history.ts'
 import { newStaff, SIGN_INS } from './sign-ins.ts'
 
@@ -26,7 +27,7 @@ export async function loadScenario(endsAt: Date, progressOf: (total: number) => 
   const startMs = Math.min(...patients.map(({ simulated }) => Date.parse(simulated.enrolment.enrolledAt)))
   const clinicId = randomUUID()
   const before = new Date(startMs - DAY_MS)
-  const clinic = { id: clinicId, ...DEMO_CLINIC, hours: DEMO_HOURS, quiet: DEMO_QUIET, demo: true }
+  const clinic = { id: clinicId, ...DEMO_CLINIC, quiet: DEMO_QUIET, demo: true }
   await write((tx) => addClinic(tx, clinic, before))
   const staff = await hire(clinicId, before)
   const days = Math.ceil((endsAt.getTime() - startMs) / DAY_MS)
@@ -44,6 +45,8 @@ export async function loadScenario(endsAt: Date, progressOf: (total: number) => 
     progress.at(Math.min(history.done, history.total))
   }
   await history.finish()
+  // Only now: of the nights that are lived through in a minute nobody on call is to be told.
+  await write((tx) => openAfterHours(tx, clinicId, endsAt))
   progress.end()
   return { patientLink: await history.link(), endsOn: localDate(endsAt) }
 }

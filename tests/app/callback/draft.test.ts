@@ -2,13 +2,16 @@ import { describe, expect, it } from 'vitest'
 import {
   type CallDraft,
   draftFaults,
+  draftOf,
   emptyDraft,
   needsLookAgain,
   quickPicks,
   toCallback,
+  toCorrection,
 } from '@/app/ui/callback/draft.ts'
-import { NewCallback } from '@/lib/domain/callback.ts'
+import { CallCorrection, NewCallback } from '@/lib/domain/callback.ts'
 import { flag } from '../fixtures/flag.ts'
+import { page } from '../fixtures/page.ts'
 
 const now = Date.parse('2026-11-24T14:34:00Z')
 const zone = 'America/Denver'
@@ -32,7 +35,11 @@ describe('a call that is recorded', () => {
   it('not reached: needs nothing more, and closes nothing even if something was marked before', () => {
     const draft: CallDraft = { ...reached, outcome: 'no-answer', closes: ['f1'], note: ' tried twice ' }
     expect(draftFaults(draft, [flag()], now, zone)).toEqual({})
-    expect(toCallback(draft, zone)).toEqual({ outcome: 'no-answer', note: 'tried twice' })
+    expect(toCallback(draft, zone)).toEqual({
+      direction: 'we-called',
+      outcome: 'no-answer',
+      note: 'tried twice',
+    })
   })
   it.each([
     ['open', 'within-1h', true],
@@ -57,6 +64,34 @@ describe('a call that is recorded', () => {
     const sent = toCallback({ ...reached, closes: ['f1'], lookAgain: '2026-11-24T18:00' }, zone)
     expect(sent.lookAgainAt).toBe('2026-11-24T18:00:00-07:00')
     expect(NewCallback.safeParse(sent).success).toBe(true)
+  })
+})
+
+describe('what is closed', () => {
+  const closing = (part: Partial<CallDraft>, urgency: 'at-once' | 'within-24h' = 'at-once') =>
+    draftFaults({ ...reached, closes: ['f1'], ...part }, [flag({ urgency })], now, zone)
+  it('needs an outcome that fits, and the form says which', () => {
+    const lookAgain = '2026-11-24T18:00'
+    expect(closing({ agreed: ['nothing-needed'], lookAgain }).agreed).toMatch(
+      /^This does not close what is at once/,
+    )
+    expect(closing({ agreed: ['nothing-needed'], lookAgain, note: 'Wrong bag.' })).toEqual({})
+    expect(closing({ agreed: ['self-care'], lookAgain })).toEqual({})
+    expect(closing({ agreed: ['self-care'], lookAgain: '2026-11-27T18:00' }).agreed).toMatch(/within 24 h/)
+    expect(closing({ agreed: ['nothing-needed'] }, 'within-24h')).toEqual({})
+  })
+})
+
+describe('a correction', () => {
+  it('begins with what is on record, and sends no closing', () => {
+    const call = page().callbacks[0]
+    if (!call) throw new Error('the fixture has a call')
+    const draft = draftOf({ ...call, lookAgainAt: '2026-11-25T15:00:00Z', spokenTo: 'interpreter' }, zone)
+    expect(draft).toMatchObject({ spokenTo: null, interpreter: true, lookAgain: '2026-11-25T08:00' })
+    const sent = toCorrection({ ...draft, spokenTo: 'helper' }, ' the sister ', zone)
+    expect(sent).toMatchObject({ spokenTo: 'helper', interpreter: true, why: 'the sister' })
+    expect(CallCorrection.safeParse(sent).success).toBe(true)
+    expect('closes' in sent).toBe(false)
   })
 })
 

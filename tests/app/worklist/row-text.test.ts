@@ -1,5 +1,15 @@
 import { describe, expect, it } from 'vitest'
-import { actByText, drainText, flagText, heardText, holdText, lateText } from '@/app/ui/worklist/row-text.ts'
+import {
+  actByText,
+  drainText,
+  flagText,
+  heardText,
+  holdText,
+  initialsOf,
+  lateText,
+  leftText,
+  onCallText,
+} from '@/app/ui/worklist/row-text.ts'
 import { flag } from '../fixtures/flag.ts'
 import { row, rowDrain } from '../fixtures/row.ts'
 
@@ -88,13 +98,46 @@ describe('who has a row', () => {
     until: new Date(now + minutes * 60_000).toISOString(),
   })
   it('is named with the time left, oneself as you', () => {
-    expect(holdText(hold(11), now, 's2')).toEqual({ who: 'J. Sund (invented)', left: '11 min', isOwn: false })
-    expect(holdText(hold(0.2), now, 's1')).toEqual({ who: 'you', left: '1 min', isOwn: true })
+    const initials = 'JS'
+    expect(holdText(hold(11), now, 's2')).toEqual({
+      who: 'J. Sund (invented)',
+      initials,
+      left: '11 min',
+      isOwn: false,
+    })
+    expect(holdText(hold(0.2), now, 's1')).toEqual({ who: 'you', initials, left: '0:12 min', isOwn: true })
+  })
+  it.each([
+    [15, '15 min'],
+    [3.01, '4 min'],
+    [3, '3:00 min'],
+    [1.501, '1:31 min'],
+    [0.001, '0:01 min'],
+    [-1, '0:00 min'],
+  ])('with %d min to go: %s', (minutes, text) => {
+    expect(leftText(minutes * 60_000)).toBe(text)
+  })
+  it.each([
+    ['J. Sund (invented)', 'JS'],
+    ['Rosa Okafor-Lind', 'ROL'],
+    ['Éva', 'É'],
+    ['Nurse with four names', 'NWF'],
+  ])('%s: %s', (name, initials) => {
+    expect(initialsOf(name)).toBe(initials)
   })
   it('is nobody once it has lapsed', () => {
     expect(holdText(hold(0), now, 's1')).toBeNull()
     expect(holdText(null, now, 's1')).toBeNull()
   })
+})
+
+it.each([
+  ['has-it', 'On call: A. Reyes has it since 07:10'],
+  ['told', 'On call: A. Reyes was told 07:10, 2 tries, no answer yet'],
+  ['nobody', 'On call: nobody could be told, 07:10, 2 tries'],
+  ['waiting', 'On call: waits to be told since 07:10, 2 tries'],
+] as const)('the person on call: %s', (state, text) => {
+  expect(onCallText({ state, name: 'A. Reyes', at: '2026-11-24T14:10:00Z', tries: 2 }, now, zone)).toBe(text)
 })
 
 it('a drain is named with its size and the day of its tube, the first day being 1', () => {

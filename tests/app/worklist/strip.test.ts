@@ -22,8 +22,8 @@ describe('the strip of the next twelve hours', () => {
       now,
       zone,
     )
-    expect(overdue).toEqual({ count: 2, oldestMs: 38 * 60_000 })
-    expect(later).toEqual({ count: 2, next: '2026-11-25T04:10:00Z' })
+    expect(overdue).toEqual({ count: 2, oldestMs: 38 * 60_000, firstId: 'a' })
+    expect(later).toEqual({ count: 2, next: '2026-11-25T04:10:00Z', firstId: 'c' })
     expect(marks).toEqual([])
   })
   it('puts each deadline where it falls', () => {

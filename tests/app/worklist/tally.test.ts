@@ -1,5 +1,5 @@
-import { describe, expect, it } from 'vitest'
-import { countByUrgency, countUpkeep, findRows } from '@/app/ui/worklist/tally.ts'
+import { expect, it } from 'vitest'
+import { countByUrgency, countUpkeep } from '@/app/ui/worklist/tally.ts'
 import { flag } from '../fixtures/flag.ts'
 import { row } from '../fixtures/row.ts'
 
@@ -24,18 +24,4 @@ it('counts patients by what is due, not flags', () => {
     { name: 'logs', count: 1 },
     { name: 'other', count: 1 },
   ])
-})
-describe('find', () => {
-  const rows = [row(), row({ patientId: 'p2', name: 'Ines Farrow (invented)', recordNumber: '40-1219' })]
-  it.each([
-    ['', 2],
-    ['ines', 1],
-    ['FARROW', 1],
-    ['40-12', 1],
-    ['kidney imre', 1],
-    ['555', 2],
-    ['nobody', 0],
-  ])('%j keeps %d', (wanted, count) => {
-    expect(findRows(rows, wanted)).toHaveLength(count)
-  })
 })

@@ -1,9 +1,13 @@
 import { describe, expect, it } from 'vitest'
+import { alikeNames, likeBirthDates } from '../../../lib/domain/alike.ts'
+import { NewDischarge } from '../../../lib/domain/discharge.ts'
 import { Enrolment } from '../../../lib/domain/enrolment.ts'
+import { profileFaults } from '../../../lib/domain/profile.ts'
 import { PatientRecord } from '../../../lib/domain/record.ts'
 import { usualCourse } from '../../../lib/domain/words.ts'
 import { PEOPLE, person } from '../../../lib/simulate/demo/people.ts'
 import { demoScenario } from '../../../lib/simulate/demo/scenario.ts'
+import { demoDischarges } from '../../../lib/simulate/demo/waiting.ts'
 import { recordAsOf } from '../../../lib/simulate/index.ts'
 
 const hoursOfADay = Array.from(
@@ -98,5 +102,55 @@ describe('the invented people', () => {
     for (const { phone } of people) expect(phone).toMatch(/^\+1 303 555 01\d\d$/)
   })
 
+  it('have contacts in order, the patient first, and some a page in Spanish', () => {
+    for (const { profile } of people) {
+      expect(profileFaults(profile)).toEqual([])
+      for (const { phone } of profile.contacts) expect(phone).toMatch(/^\+1 303 555 01\d\d$/)
+    }
+    expect(people.filter(({ profile }) => profile.checkInLanguage === 'es').length).toBeGreaterThan(0)
+    expect(people.some(({ profile }) => profile.anticoagulant === null)).toBe(true)
+  })
+
+  it('are not alike among themselves', () => {
+    const pairs = people.flatMap((one, i) =>
+      people
+        .slice(i + 1)
+        .filter(
+          ({ name, birthDate }) =>
+            likeBirthDates(one.birthDate).includes(birthDate) && alikeNames(one.name, name),
+        ),
+    )
+    expect(pairs).toEqual([])
+  })
+
   it('are no more than there are', () => expect(() => person(PEOPLE)).toThrow(RangeError))
+})
+
+describe('the list of discharges', () => {
+  const waiting = demoDischarges(at, 'America/Denver')
+
+  it('has people who are taken by the list, none of them enrolled, at the end of an hour of the day', () => {
+    const numbers = new Set(Array.from({ length: PEOPLE }, (_, i) => person(i).recordNumber))
+    for (const { at: when, ...discharge } of waiting) {
+      expect(NewDischarge.safeParse(discharge).error?.issues ?? []).toEqual([])
+      expect(numbers).not.toContain(discharge.recordNumber)
+      expect(Date.parse(when)).toBeLessThan(Date.parse(at))
+    }
+  })
+
+  it('has one who is alike a patient', () => {
+    const [first] = waiting
+    const alike = Array.from({ length: PEOPLE }, (_, i) => person(i)).filter(
+      ({ name, birthDate }) =>
+        first && alikeNames(name, first.name) && likeBirthDates(first.birthDate).includes(birthDate),
+    )
+    expect(alike.map(({ name }) => name)).toEqual(['Ansel Quillfeather'])
+  })
+})
+
+it('an exchange that is near is asked for and has no day yet', () => {
+  const asked = scenario.filter(({ exchangeAskedAt }) => exchangeAskedAt !== null)
+  expect(asked).toHaveLength(1)
+  expect(asked[0]?.drains.every(({ exchangeBookedFor }) => !exchangeBookedFor)).toBe(true)
+  expect(scenario.some(({ drains }) => drains.some(({ exchangeBookedFor }) => exchangeBookedFor))).toBe(true)
 })

@@ -6,6 +6,7 @@ import { clinicOf } from '@/lib/worklist/clinic-of.ts'
 import { Frame } from '../../../ui/frame/frame.tsx'
 import { Header } from '../../../ui/frame/header.tsx'
 import { TemplatesScreen } from '../../../ui/orders/templates-screen.tsx'
+import { SettingsNav } from '../../../ui/settings/settings-nav.tsx'
 
 export const metadata: Metadata = { title: 'Usual orders' }
 
@@ -15,6 +16,7 @@ export default async function OrdersSettingsPage() {
   const asOf = now().toISOString()
   return (
     <Frame header={<Header staff={staff} clinic={clinic} asOf={asOf} room="settings" />}>
+      <SettingsNav role={staff.role} here="/settings/orders" />
       <TemplatesScreen templates={await readOrderTemplates(staff)} asOf={asOf} zone={clinic.timeZone} />
     </Frame>
   )

@@ -7,6 +7,7 @@ import { patientDoor } from '@/lib/client/queries.ts'
 import { linksQuery } from '@/lib/client/settings-queries.ts'
 import { faultFrom } from '@/lib/client/use-send.ts'
 import { IssuedCode, IssuedLink, type LinkInList, type NewLink } from '@/lib/domain/patient-link.ts'
+import { keptLinkName } from '../../hand-out/use-kept-link.ts'
 
 /** What can be done with a patient's links. */
 export type LinkStep =
@@ -36,6 +37,9 @@ export function useLinks(patientId: string) {
     },
     onSuccess: (value) => {
       last.current = { step: '', key: '' }
+      // Known only now: the hand-out finds the patient's own link in this tab.
+      if (value.what === 'link' && value.helper === null)
+        window.sessionStorage.setItem(keptLinkName(patientId), value.link)
       setShown(value)
     },
     onSettled: () => client.invalidateQueries({ queryKey: linksQuery(patientId).queryKey }),

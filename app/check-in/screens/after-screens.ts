@@ -1,0 +1,2 @@
+export { ReceiptScreen } from './receipt-screen.tsx'
+export { WaitingScreen } from './waiting-screen.tsx'

@@ -1,0 +1,7 @@
+export { News } from '../parts/news.tsx'
+export { ChooseScreen } from './choose-screen.tsx'
+export { ClosedScreen } from './closed-screen.tsx'
+export { ElsewhereScreen } from './elsewhere-screen.tsx'
+export { ForgetScreen, ForgottenScreen } from './forget-screen.tsx'
+export { RefusedForm } from './refused-form.tsx'
+export { ResumeScreen } from './resume-screen.tsx'

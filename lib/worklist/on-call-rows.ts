@@ -1,0 +1,44 @@
+import type { Escalation, OnCallState } from '../domain/escalation.ts'
+import { onCallState } from '../domain/turn.ts'
+import {
+  escalationsOf,
+  type KeptEscalation,
+  type KeptStep,
+  standingEscalations,
+  standingSteps,
+  stepsOf,
+} from '../store/escalations.ts'
+import type { Tx } from '../store/index.ts'
+
+/** The escalations that stand in a clinic, each with how it stands with the person on call. */
+export type Standing = { escalation: KeptEscalation; state: OnCallState }
+
+export async function standingOf(tx: Tx, clinicId: string): Promise<Standing[]> {
+  const { rows } = await standingEscalations(tx, clinicId)
+  if (rows.length === 0) return []
+  const steps = await standingSteps(tx, clinicId)
+  return rows.map((escalation) => ({
+    escalation,
+    state: onCallState(escalation, steps.get(escalation.id) ?? []),
+  }))
+}
+
+/** The escalations of a patient as their page lists them, the latest first. */
+export async function pageEscalations(tx: Tx, patientId: string, from: string): Promise<Escalation[]> {
+  const { rows } = await escalationsOf(tx, patientId, from)
+  const all: Escalation[] = []
+  for (const { id, about, urgency, recordedAt, endedAt } of rows) {
+    const { rows: steps } = await stepsOf(tx, id)
+    all.push({ id, about, urgency, openedAt: recordedAt, endedAt, steps: steps.map(shownStep) })
+  }
+  return all
+}
+
+const shownStep = ({ at, kind, shiftId, channel, by, why }: KeptStep) => ({
+  at,
+  kind,
+  shiftId,
+  channel,
+  by,
+  why,
+})

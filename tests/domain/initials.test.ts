@@ -1,0 +1,9 @@
+import { expect, it } from 'vitest'
+import { initialsOf } from '../../lib/domain/initials.ts'
+
+it.each([
+  ['R. Okafor (invented)', 'RO'],
+  ['Nora Invented', 'NI'],
+  ['Élise van der Berg', 'ÉVD'],
+  ['', ''],
+])('of %s: %s', (name, initials) => expect(initialsOf(name)).toBe(initials))
