@@ -82,7 +82,7 @@ test('a paper log is pasted, its faults are shown row by row, and it is stored o
   expect(await reports()).toEqual([])
 
   await page.reload() // nothing that was typed is lost
-  await expect(page.getByLabel('mL, row 2')).toHaveValue('12 oz')
+  await expect(page.getByLabel('mL, row 2', { exact: true })).toHaveValue('12 oz')
   await page.getByLabel('Looks, row 3').fill('pink')
   await page.getByLabel('Patient, row 4').fill('')
   await page.getByRole('button', { name: 'Check the rows' }).click()

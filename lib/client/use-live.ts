@@ -36,14 +36,21 @@ export function useLive(): Live {
     let openedMs = nowMs()
 
     let gatherMs = GATHER_MS
-    const readAgain = () => {
+    let isReading = false
+    let hasMore = false
+    /** One reading at a time: a further one would break off the first, and of a long list none would end. */
+    const readAgain = async () => {
       timer = undefined
+      hasMore = isReading
+      if (isReading) return
+      isReading = true
       const from = nowMs()
-      void client.invalidateQueries({ queryKey: ['worklist'] }).then(() => {
-        gatherMs = Math.min(MOST_MS, Math.max(GATHER_MS, REST * (nowMs() - from)))
-      })
       for (const id of changed) void client.invalidateQueries({ queryKey: ['patient', id] })
       changed.clear()
+      await client.invalidateQueries({ queryKey: ['worklist'] })
+      isReading = false
+      gatherMs = Math.min(MOST_MS, Math.max(GATHER_MS, REST * (nowMs() - from)))
+      if (hasMore) timer ??= setTimeout(readAgain, gatherMs)
     }
     const onChanged = (event: MessageEvent<string>) => {
       heardMs = nowMs()

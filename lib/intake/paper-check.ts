@@ -4,7 +4,6 @@ import {
   cellOfRow,
   isEmptyRow,
   type PaperAsks,
-  type PaperColumn,
   type PaperFault,
   type PaperSheet,
   paperColumns,
@@ -33,10 +32,13 @@ export async function checkSheet(tx: Tx, composed: Composed, sheet: PaperSheet, 
   const good: CheckedRow[] = []
   const seen = new Map<string, number>()
   for (const line of read.lines) {
-    const { row, faults: found } = rowOf(lineOf(line, patient, panel), panel, now.getTime())
+    const waits = waitsOf(line, sheet.rows[line.row - 1] ?? [])
+    const filled = { ...line, values: { ...waits.meanwhile, ...line.values } }
+    const { row, faults: found } = rowOf(lineOf(filled, patient, panel), panel, now.getTime())
     const own = found.map((fault) => inColumn(line.row, fault)).filter((fault) => !isSaid(fault, read.faults))
-    faults.push(...(asks(read.asks) ? own.filter(({ column }) => !isAsked(column)) : own))
-    if (row === null || broken.has(line.row)) continue
+    faults.push(...(waits.date ? own.filter(({ column }) => column !== 'date') : own))
+    // What waits for an answer cannot be compared yet; it is not stored before it is answered.
+    if (row === null || broken.has(line.row) || waits.any) continue
     const before = seen.get(row.key)
     if (before !== undefined)
       faults.push(whole(line.row, `says the same as row ${before}; remove one of them, or correct the time`))
@@ -52,14 +54,17 @@ export async function checkSheet(tx: Tx, composed: Composed, sheet: PaperSheet, 
 export const asks = ({ volumeUnit, temperatureUnit, dateOrder }: PaperAsks): boolean =>
   volumeUnit || temperatureUnit || dateOrder
 
-/** What waits for an answer is no fault yet. */
-const isAsked = (column: PaperColumn | null) =>
-  column === null ||
-  column === 'ml' ||
-  column === 'temperature' ||
-  column === 'date' ||
-  column === 'looks' ||
-  column === 'total'
+/** What of a row waits for an answer, and what stands for it meanwhile, so that the rest of the row is checked. */
+function waitsOf({ values }: PaperLine, cells: readonly string[]) {
+  const volume = cellOfRow(cells, 'ml') !== '' && values.volume_ml === undefined
+  const temperature = cellOfRow(cells, 'temperature') !== '' && values.temperature_c === undefined
+  const date = values.at === undefined
+  const meanwhile: PaperLine['values'] = {
+    ...(volume ? { volume_ml: 'unknown' } : {}),
+    ...(temperature ? { temperature_c: '37' } : {}),
+  }
+  return { any: volume || temperature || date, date, meanwhile }
+}
 
 const whole = (row: number, message: string): PaperFault => ({ row, column: null, value: null, message })
 

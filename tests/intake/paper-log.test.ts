@@ -107,6 +107,12 @@ describe('a paper log', () => {
       asks: { volumeUnit: true, temperatureUnit: true, dateOrder: true },
       faults: [],
     })
+    // What is wrong beside it is said at once, not after the answer.
+    const bad = [row('3/2/2026', '18:00', { ml: '12 oz', looks: 'purple', pain: '11' }), ...rows]
+    expect((await enter(patientId, bad)).faults.map((fault) => [fault.row, fault.column])).toEqual([
+      [1, 'looks'],
+      [1, 'pain'],
+    ])
     expect(
       await enter(patientId, rows, {
         answers: { volumeUnit: 'oz', temperatureUnit: 'F', dateOrder: 'month-first' },

@@ -3,6 +3,7 @@
 import { useState } from 'react'
 import { z } from 'zod'
 import { patientDoor } from '@/lib/client/queries.ts'
+import { noteRecordedCall } from '@/lib/client/recorded-call.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { AttemptOutcome, type Callback } from '@/lib/domain/callback.ts'
 import { dayAndTime, fullDate } from '@/lib/domain/local-time.ts'
@@ -33,7 +34,10 @@ export function CorrectDialog({ page, call, now, onClose, onDone }: Props) {
   const { send, isSending, fault } = useSend(
     `${patientDoor(patient.id)}/callbacks/${call.id}/correction`,
     z.unknown(),
-    () => onDone('The call is corrected; the old record stays beside it.'),
+    () => {
+      noteRecordedCall(null)
+      onDone('The call is corrected; the old record stays beside it.')
+    },
   )
   const set = (part: Partial<CallDraft>) => setDraft((before) => ({ ...before, ...part }))
   const said = { draft, set, faults, fault }

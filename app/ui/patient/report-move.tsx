@@ -30,7 +30,7 @@ export function MoveDialog({ page, report, onClose, onDone }: Props) {
   const [drains, setDrains] = useState<Record<string, string>>({})
   const [why, setWhy] = useState('')
   const [sure, setSure] = useState(false)
-  const [faults, setFaults] = useState<Record<string, string>>({})
+  const [tried, setTried] = useState(false)
   const found = useFound(wanted)
   const others = (found.data ?? []).filter(({ patientId }) => patientId !== patient.id)
   const { data: target } = useQuery({
@@ -52,14 +52,16 @@ export function MoveDialog({ page, report, onClose, onDone }: Props) {
       ),
   )
 
+  const wrong: Record<string, string> = {
+    ...(to && target ? {} : { to: 'Find and choose the right patient.' }),
+    ...(target && named.some((drain) => !chosen(drain)) ? { drains: 'Say which drain each is.' } : {}),
+    ...(why.trim() ? {} : { why: 'Say why it is moved.' }),
+    ...(sure ? {} : { sure: 'Check who it is first.' }),
+  }
+  const faults = tried ? wrong : {}
+
   const submit = () => {
-    const wrong: Record<string, string> = {
-      ...(to && target ? {} : { to: 'Find and choose the right patient.' }),
-      ...(target && named.some((drain) => !chosen(drain)) ? { drains: 'Say which drain each is.' } : {}),
-      ...(why.trim() ? {} : { why: 'Say why it is moved.' }),
-      ...(sure ? {} : { sure: 'Check who it is first.' }),
-    }
-    setFaults(wrong)
+    setTried(true)
     if (Object.keys(wrong).length === 0)
       sending.send({
         to,

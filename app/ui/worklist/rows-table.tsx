@@ -1,7 +1,14 @@
 'use client'
 
-import { createColumnHelper, tableFeatures, useTable } from '@tanstack/react-table'
-import { Fragment, type ReactNode, type Ref, useImperativeHandle, useMemo, useRef } from 'react'
+import {
+  type ComponentType,
+  Fragment,
+  type ReactNode,
+  type Ref,
+  useImperativeHandle,
+  useMemo,
+  useRef,
+} from 'react'
 import type { ListColumn } from '@/lib/domain/list-view.ts'
 import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import type { Line } from './arrange.ts'
@@ -12,27 +19,23 @@ import css from './rows-table.module.css'
 import { Spacer } from './spacer.tsx'
 import { useDrawn } from './use-drawn.ts'
 
-/** No sorting of its own: the order is the server's, or what `arrange` makes of it, over all rows. */
-const features = tableFeatures({})
-const column = createColumnHelper<typeof features, WorklistRow>()
-const columns = column.columns([
-  column.display({ id: 'act-by', header: 'Act by', cell: ({ row }) => <ActByCell row={row.original} /> }),
-  column.display({ id: 'patient', header: 'Patient', cell: ({ row }) => <PatientCell row={row.original} /> }),
-  column.display({ id: 'drain', header: 'Drain', cell: ({ row }) => <DrainCell row={row.original} /> }),
-  column.display({
-    id: 'found',
-    header: 'Reported, and against what',
-    cell: ({ row }) => <FindingsCell row={row.original} />,
-  }),
-  column.display({
-    id: 'output',
-    header: 'Net output, 14 days',
-    cell: ({ row }) => <OutputCell row={row.original} />,
-  }),
-  column.display({ id: 'heard', header: 'Last heard', cell: ({ row }) => <HeardCell row={row.original} /> }),
-  column.display({ id: 'with', header: 'With', cell: ({ row }) => <WithCell row={row.original} /> }),
-])
-const fixed = ['act-by', 'patient', 'with']
+type Column = {
+  id: ListColumn | 'act-by' | 'patient' | 'with'
+  header: string
+  Cell: ComponentType<{ row: WorklistRow }>
+}
+
+/** The order of the rows is the server's, or what `arrange` makes of it, over all rows. */
+const columns: readonly Column[] = [
+  { id: 'act-by', header: 'Act by', Cell: ActByCell },
+  { id: 'patient', header: 'Patient', Cell: PatientCell },
+  { id: 'drain', header: 'Drain', Cell: DrainCell },
+  { id: 'found', header: 'Reported, and against what', Cell: FindingsCell },
+  { id: 'output', header: 'Net output, 14 days', Cell: OutputCell },
+  { id: 'heard', header: 'Last heard', Cell: HeardCell },
+  { id: 'with', header: 'With', Cell: WithCell },
+]
+const fixed: readonly string[] = ['act-by', 'patient', 'with']
 
 /** What the keyboard and the strip ask of the table. */
 export type TableHandle = { reveal: (patientId: string, then: (line: HTMLElement) => void) => void }
@@ -61,31 +64,20 @@ export function RowsTable(props: Props) {
   const { drawn, afterPx, measure, reveal, isMany } = useDrawn({ ids, body, focusedId })
   useImperativeHandle(ref, () => ({ reveal }), [reveal])
 
-  const shown = useMemo(
-    () => columns.filter(({ id }) => fixed.includes(id ?? '') || chosen.includes(id as ListColumn)),
-    [chosen],
-  )
-  const data = drawn.flatMap(({ index }) => {
-    const line = lines[index]
-    return line?.kind === 'row' ? [live.get(line.id) ?? line.row] : []
-  })
-  const table = useTable({ features, columns: shown, data, getRowId: (row) => row.patientId })
-  const rows = new Map(table.getRowModel().rows.map((row) => [row.id, row]))
+  const shown = columns.filter(({ id }) => fixed.includes(id) || chosen.some((one) => one === id))
   const span = shown.length
 
   return (
     <table className={css.table} aria-rowcount={lines.length + 1}>
       <caption className="for-reader">{caption}</caption>
       <thead>
-        {table.getHeaderGroups().map((group) => (
-          <tr key={group.id} aria-rowindex={1}>
-            {group.headers.map((header) => (
-              <th key={header.id} scope="col" data-column={header.column.id}>
-                <table.FlexRender header={header} />
-              </th>
-            ))}
-          </tr>
-        ))}
+        <tr aria-rowindex={1}>
+          {shown.map(({ id, header }) => (
+            <th key={id} scope="col" data-column={id}>
+              {header}
+            </th>
+          ))}
+        </tr>
       </thead>
       <tbody ref={body}>
         {drawn.map(({ index, roomPx }) => {
@@ -115,32 +107,31 @@ export function RowsTable(props: Props) {
                 </tr>
               </Fragment>
             )
-          const row = rows.get(line.id)
-          if (!row) return null
+          const row = live.get(line.id) ?? line.row
           const isGone = !live.has(line.id)
-          const hold = holdText(row.original.hold, now, staff.id)
+          const hold = holdText(row.hold, now, staff.id)
           return (
             <Fragment key={line.id}>
               {room}
               <tr
                 {...place}
-                data-row={row.id}
+                data-row={line.id}
                 data-hold={hold ? (hold.isOwn ? 'own' : 'other') : undefined}
                 data-gone={isGone || undefined}
-                data-pointed={pointedId === row.id || undefined}
-                onFocus={() => onFocus(row.id)}
-                onPointerEnter={() => onPoint(row.id)}
+                data-pointed={pointedId === line.id || undefined}
+                onFocus={() => onFocus(line.id)}
+                onPointerEnter={() => onPoint(line.id)}
                 onPointerLeave={() => onPoint(null)}
               >
-                {row.getAllCells().map((cell) =>
-                  cell.column.id === 'patient' ? (
-                    <th key={cell.id} scope="row" data-column="patient">
-                      <table.FlexRender cell={cell} />
+                {shown.map(({ id, Cell }) =>
+                  id === 'patient' ? (
+                    <th key={id} scope="row" data-column={id}>
+                      <Cell row={row} />
                       {isGone ? <p className={css.gone}>No longer on the list</p> : null}
                     </th>
                   ) : (
-                    <td key={cell.id} data-column={cell.column.id}>
-                      {isGone && cell.column.id === 'with' ? null : <table.FlexRender cell={cell} />}
+                    <td key={id} data-column={id}>
+                      {isGone && id === 'with' ? null : <Cell row={row} />}
                     </td>
                   ),
                 )}
