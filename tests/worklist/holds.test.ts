@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest'
+import { initialsOf } from '../../lib/domain/initials.ts'
 import { receiveReport } from '../../lib/intake/index.ts'
 import { listen } from '../../lib/notify/bus.ts'
 import { read } from '../../lib/store/index.ts'
@@ -30,7 +31,12 @@ describe('a taken row', () => {
     await leak(patientId, drain)
     expect(await takeRow(nurse, patientId, at(1))).toMatchObject({ staffId: nurse.id, until: iso(1.25) })
     const [row] = (await readWorklist(otherNurse, at(1.1))).rows
-    expect(row?.hold).toEqual({ staffId: nurse.id, name: nurse.name, until: iso(1.25) })
+    expect(row?.hold).toEqual({
+      staffId: nurse.id,
+      name: nurse.name,
+      initials: initialsOf(nurse.name),
+      until: iso(1.25),
+    })
   })
 
   it('is refused to a second nurse, with who has it', async () => {

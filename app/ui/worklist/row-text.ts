@@ -2,6 +2,7 @@ import { capital } from '@/lib/domain/capital.ts'
 import { emphasis } from '@/lib/domain/emphasis.ts'
 import type { OnCallState } from '@/lib/domain/escalation.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
+import { initialsOf } from '@/lib/domain/initials.ts'
 import type { Instant } from '@/lib/domain/instant.ts'
 import { endLabels, findingLabels, reporterLabels, urgencyLabels } from '@/lib/domain/labels.ts'
 import { clockTime, daysBetween, duration, localDate, shortTimes, when } from '@/lib/domain/local-time.ts'
@@ -135,16 +136,6 @@ export function leftText(ms: number): string {
   const seconds = Math.max(0, Math.ceil(ms / 1000))
   return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')} min`
 }
-
-/** The first letters of a name, without what stands in brackets. */
-export const initialsOf = (name: string): string =>
-  name
-    .replace(/\(.*?\)/g, '')
-    .split(/[\s.-]+/)
-    .map((word) => [...word][0] ?? '')
-    .join('')
-    .toLocaleUpperCase('en')
-    .slice(0, 3)
 
 /** How it stands with the person on call for a row. */
 export function onCallText(onCall: OnCallState, now: number, clinicZone: string): string {

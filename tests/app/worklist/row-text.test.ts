@@ -5,7 +5,6 @@ import {
   flagText,
   heardText,
   holdText,
-  initialsOf,
   lateText,
   leftText,
   onCallText,
@@ -116,14 +115,6 @@ describe('who has a row', () => {
     [-1, '0:00 min'],
   ])('with %d min to go: %s', (minutes, text) => {
     expect(leftText(minutes * 60_000)).toBe(text)
-  })
-  it.each([
-    ['J. Sund (invented)', 'JS'],
-    ['Rosa Okafor-Lind', 'ROL'],
-    ['Éva', 'É'],
-    ['Nurse with four names', 'NWF'],
-  ])('%s: %s', (name, initials) => {
-    expect(initialsOf(name)).toBe(initials)
   })
   it('is nobody once it has lapsed', () => {
     expect(holdText(hold(0), now, 's1')).toBeNull()
