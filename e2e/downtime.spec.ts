@@ -15,7 +15,7 @@ test('a workstation shows its last worklist when the server is gone, and nothing
     page.evaluate(async () => {
       const cache = await caches.open('staff list')
       const has = (await cache.match('/downtime/list')) !== undefined
-      return has && navigator.serviceWorker.controller !== null
+      return has && (await navigator.serviceWorker.getRegistration('/'))?.active?.state === 'activated'
     })
   await expect.poll(kept, { timeout: 30_000 }).toBe(true)
   const name = await page.locator('[data-row-link]').first().textContent()

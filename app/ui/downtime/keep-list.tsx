@@ -8,26 +8,30 @@ import { worklistQuery } from '@/lib/client/queries.ts'
 /** Between two keepings; a busy morning reads the list every second. */
 const EVERY_MS = 10_000
 
-/** Keeps each worklist that this workstation reads, for when the server cannot be reached. Shows nothing. */
+/**
+ * Keeps each worklist that this workstation reads, for when the server cannot be reached. Shows nothing. Only what was
+ * read by a question of its own: the list that comes along with the page may be the beginning of a longer one.
+ */
 export function KeepList() {
   const client = useQueryClient()
   useEffect(() => {
     if (!canKeep()) return
-    let kept: string | null = null
+    let isKept = false
     let timer: ReturnType<typeof setTimeout> | undefined
     // A full disk or a browser that keeps nothing is no reason to trouble whoever works the list.
     const keep = () => {
       timer = undefined
       const list = client.getQueryData(worklistQuery.queryKey)
-      if (!list || list.asOf === kept) return
-      kept = list.asOf
+      if (!list) return
+      isKept = true
       void keepList(list).catch(() => undefined)
     }
     startWorker().catch(() => undefined)
-    keep()
-    const unfollow = client.getQueryCache().subscribe(({ query }) => {
-      if (query.queryKey.length === 1 && query.queryKey[0] === worklistQuery.queryKey[0])
-        timer ??= setTimeout(keep, kept === null ? 0 : EVERY_MS)
+    const unfollow = client.getQueryCache().subscribe((event) => {
+      if (event.type !== 'updated' || event.action.type !== 'success') return
+      const { queryKey } = event.query
+      if (queryKey.length === 1 && queryKey[0] === worklistQuery.queryKey[0])
+        timer ??= setTimeout(keep, isKept ? EVERY_MS : 0)
     })
     return () => {
       clearTimeout(timer)
