@@ -78,7 +78,7 @@ test('a missed log comes by the sweep, and nobody who was not due is read', asyn
   await log(server, other)
 
   await signIn(page, server, 'nurse')
-  await page.locator('summary').filter({ hasText: 'Upkeep' }).click()
+  await page.getByRole('button', { name: /Upkeep .*reminded/ }).click()
   for (const person of [silent, late, other]) await expect(rowOf(page, person)).toHaveCount(0)
   await page.evaluate(() => Object.assign(window, { openSinceMorning: true }))
 

@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import { worklistQuery } from '@/lib/client/queries.ts'
+import { worklistQuery } from '@/lib/client/worklist-query.ts'
 import { staffPage } from '@/lib/http/staff-page.ts'
 import { readPreference, readWorklist } from '@/lib/worklist/index.ts'
 import { Frame } from '../ui/frame/frame.tsx'

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
-import { PROJECT } from '@/lib/domain/labels.ts'
 import { type Language, languages } from '@/lib/domain/languages.ts'
+import { PROJECT } from '@/lib/domain/project.ts'
 import { reminderTexts } from '@/lib/domain/texts/reminder.ts'
 import { stopView } from '@/lib/intake/index.ts'
 import css from './stop.module.css'

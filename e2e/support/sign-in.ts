@@ -11,4 +11,6 @@ export async function signIn(page: Page, server: Server, role: string, which = 0
   await page.getByLabel(/^password/i).fill(member.password)
   await page.getByRole('button', { name: /^sign in/i }).click()
   await expect(page).not.toHaveURL(/sign-in/)
+  // What is pressed before the page has its script is lost, as it would be for a person: the pointer says so.
+  await expect(page.locator('html')).toHaveAttribute('data-ready', '')
 }

@@ -1,4 +1,4 @@
-import type { ListOnPaper } from '../domain/downtime-list.ts'
+import { type ListOnPaper, listMarkup, listStyle } from '../domain/downtime-list.ts'
 import { browserNow } from './browser-clock.ts'
 
 /** Names that app/downtime/worker/worker.js shares. */
@@ -10,7 +10,6 @@ export const canKeep = (): boolean => 'caches' in globalThis && 'serviceWorker' 
 
 /** Keeps the worklist on this workstation, in place of the one before: as ready markup, so that nothing is needed to show it. */
 export async function keepList(list: ListOnPaper): Promise<void> {
-  const { listMarkup, listStyle } = await import('../domain/downtime-list.ts')
   const kept = {
     asOf: list.asOf,
     keptMs: browserNow().getTime(),

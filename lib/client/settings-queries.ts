@@ -4,7 +4,7 @@ import { AdviceTextsPage } from '../domain/advice-text-page.ts'
 import { ClinicSettingsPage } from '../domain/clinic-hours.ts'
 import { LinkInList } from '../domain/patient-link.ts'
 import { ask } from './ask.ts'
-import { patientDoor } from './queries.ts'
+import { patientDoor } from './patient-door.ts'
 
 export const clinicSettingsQuery = queryOptions({
   queryKey: ['clinic-settings'],

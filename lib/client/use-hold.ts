@@ -2,7 +2,7 @@ import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { z } from 'zod'
 import { ask } from './ask.ts'
 import { newKey } from './new-key.ts'
-import { patientDoor } from './queries.ts'
+import { patientDoor } from './patient-door.ts'
 
 /** What can be done with a row: take it, keep it for longer, give it back, take it from somebody for a reason. */
 export type HoldStep =

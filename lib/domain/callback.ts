@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { Instant } from './instant.ts'
+import { NextTry } from './next-try-said.ts'
 
 /** How an attempt to call ended. Only `reached` is speaking to the patient or whoever looks after them. */
 export const AttemptOutcome = z.enum(['reached', 'no-answer', 'left-message', 'wrong-number'], {
@@ -140,10 +141,6 @@ export const UNDO_SECONDS = 60
 export const standingCalls = <T extends Pick<Callback, 'undoneAt' | 'correctedBy'>>(
   calls: readonly T[],
 ): T[] => calls.filter(({ undoneAt, correctedBy }) => undoneAt === null && correctedBy === null)
-
-/** What is to be tried next, when, in words. */
-export const NextTry = z.strictObject({ at: Instant.nullable(), says: z.string() })
-export type NextTry = z.infer<typeof NextTry>
 
 /** `closed` are the flags that it closed: those it names, and those for which only the call was owed. */
 export const CallbackRecorded = z.strictObject({

@@ -1,7 +1,7 @@
 import { capital } from './capital.ts'
 import { byWhen, identifiers } from './handover-lines.ts'
-import { cautions, PROJECT } from './labels.ts'
 import { dayAndTime, shortTimes, when } from './local-time.ts'
+import { cautions, PROJECT } from './project.ts'
 import type { Worklist, WorklistRow } from './worklist.ts'
 
 /** What of a worklist is needed on paper. */

@@ -28,12 +28,6 @@ import type {
 /** What a screen prints for each word of the record. One place, so that every room says the same. */
 type Labels<T extends string> = Readonly<Record<T, string>>
 
-export const PROJECT = 'Outflow Round'
-
-/** Stands on every clinical screen and print. */
-export const cautions =
-  'Decision support, not a diagnosis. Local protocol and licensed judgement come first. In an emergency call the local emergency number.'
-
 export const urgencyLabels: Labels<Urgency> = {
   'at-once': 'At once',
   'within-1h': 'Within 1 hour',

@@ -1,8 +1,8 @@
-import type { NextTry } from './callback.ts'
 import { capital } from './capital.ts'
 import { discloseLabels } from './labels.ts'
 import { when } from './local-time.ts'
 import type { NextStep } from './next-step.ts'
+import type { NextTry } from './next-try-said.ts'
 
 const asks = {
   'on-call': 'tell the person on call',

@@ -1,4 +1,5 @@
-import type { EscalationStep, OnCallState } from './escalation.ts'
+import type { EscalationStep } from './escalation.ts'
+import type { OnCallState } from './on-call-state.ts'
 import type { Shift } from './rota.ts'
 
 type Step = Pick<EscalationStep, 'at' | 'kind' | 'shiftId' | 'by'>

@@ -1,11 +1,11 @@
 import { z } from 'zod'
 import { StandingAdmission } from './admission.ts'
 import { Day } from './assessment.ts'
-import { NextTry } from './callback.ts'
-import { OnCallState } from './escalation.ts'
 import { Flag } from './flag.ts'
 import { EndReason } from './follow-up.ts'
 import { Instant, LocalDate, TimeZone } from './instant.ts'
+import { NextTry } from './next-try-said.ts'
+import { OnCallState } from './on-call-state.ts'
 import { Course, DrainKind, Side, Urgency } from './words.ts'
 
 /** Who has taken a row, and until when it is theirs. Taken is not spoken to. */

@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { cautions, PROJECT } from '../domain/labels.ts'
 import { Problem } from '../domain/problem.ts'
+import { cautions, PROJECT } from '../domain/project.ts'
 import { Receipt, Submission } from '../domain/submission.ts'
 import { problemExamples, receiptExample, reportExamples } from './openapi-examples.ts'
 

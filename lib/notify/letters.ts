@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Instant } from '../domain/instant.ts'
-import { cautions, findingLabels, urgencyLabels } from '../domain/labels.ts'
+import { findingLabels, urgencyLabels } from '../domain/labels.ts'
+import { cautions } from '../domain/project.ts'
 import { FindingCode, Urgency } from '../domain/words.ts'
 import type { DueLetter } from '../store/outbox-due.ts'
 import { NotToBeSent } from './held-back.ts'

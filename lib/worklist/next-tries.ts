@@ -1,5 +1,5 @@
-import type { NextTry } from '../domain/callback.ts'
 import { failedSince, nextTry } from '../domain/next-try.ts'
+import type { NextTry } from '../domain/next-try-said.ts'
 import type { WorklistRow } from '../domain/worklist.ts'
 import { callbacksOf, failedCallsSince } from '../store/callbacks.ts'
 import { livingFlagsOf } from '../store/flags.ts'

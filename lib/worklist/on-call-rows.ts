@@ -1,4 +1,5 @@
-import type { Escalation, OnCallState } from '../domain/escalation.ts'
+import type { Escalation } from '../domain/escalation.ts'
+import type { OnCallState } from '../domain/on-call-state.ts'
 import { onCallState } from '../domain/turn.ts'
 import {
   escalationsOf,

@@ -2,7 +2,8 @@
 
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { patientDoor, patientQuery } from '@/lib/client/queries.ts'
+import { patientDoor } from '@/lib/client/patient-door.ts'
+import { patientQuery } from '@/lib/client/queries.ts'
 import { noteRecordedCall } from '@/lib/client/recorded-call.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { AttemptOutcome, CallbackRecorded } from '@/lib/domain/callback.ts'

@@ -2,7 +2,7 @@
 
 import { useState } from 'react'
 import { z } from 'zod'
-import { patientDoor } from '@/lib/client/queries.ts'
+import { patientDoor } from '@/lib/client/patient-door.ts'
 import { noteRecordedCall } from '@/lib/client/recorded-call.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { AttemptOutcome, type Callback } from '@/lib/domain/callback.ts'

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { PROJECT } from '@/lib/domain/labels.ts'
+import { PROJECT } from '@/lib/domain/project.ts'
 import { Cautions } from '../parts/cautions.tsx'
 import css from './door.module.css'
 

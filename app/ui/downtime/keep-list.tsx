@@ -3,7 +3,7 @@
 import { useQueryClient } from '@tanstack/react-query'
 import { useEffect } from 'react'
 import { canKeep, keepList, startWorker } from '@/lib/client/kept-list.ts'
-import { worklistQuery } from '@/lib/client/queries.ts'
+import { worklistQuery } from '@/lib/client/worklist-query.ts'
 
 /** Between two keepings; a busy morning reads the list every second. */
 const EVERY_MS = 10_000

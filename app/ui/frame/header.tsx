@@ -1,6 +1,7 @@
 import Link from 'next/link'
 import type { Instant } from '@/lib/domain/instant.ts'
-import { PROJECT, roleLabels } from '@/lib/domain/labels.ts'
+import { roleLabels } from '@/lib/domain/labels.ts'
+import { PROJECT } from '@/lib/domain/project.ts'
 import { may, type StaffMember } from '@/lib/domain/staff.ts'
 import { countWaiting } from '@/lib/intake/discharges.ts'
 import { ClinicTime } from './clinic-time.tsx'

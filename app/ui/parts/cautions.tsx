@@ -1,4 +1,4 @@
-import { cautions } from '@/lib/domain/labels.ts'
+import { cautions } from '@/lib/domain/project.ts'
 import css from './cautions.module.css'
 
 /** Stands on every clinical screen and print. */

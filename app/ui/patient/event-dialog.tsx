@@ -2,7 +2,7 @@
 
 import { useState } from 'react'
 import { z } from 'zod'
-import { patientDoor } from '@/lib/client/queries.ts'
+import { patientDoor } from '@/lib/client/patient-door.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { capital } from '@/lib/domain/capital.ts'
 import { eventLabels } from '@/lib/domain/labels.ts'

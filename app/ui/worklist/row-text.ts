@@ -1,11 +1,11 @@
 import { capital } from '@/lib/domain/capital.ts'
 import { emphasis } from '@/lib/domain/emphasis.ts'
-import type { OnCallState } from '@/lib/domain/escalation.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
 import { initialsOf } from '@/lib/domain/initials.ts'
 import type { Instant } from '@/lib/domain/instant.ts'
 import { endLabels, findingLabels, reporterLabels, urgencyLabels } from '@/lib/domain/labels.ts'
 import { clockTime, daysBetween, duration, localDate, shortTimes, when } from '@/lib/domain/local-time.ts'
+import type { OnCallState } from '@/lib/domain/on-call-state.ts'
 import { notSaidAlready } from '@/lib/domain/said-already.ts'
 import type { Hold, RowDrain, WorklistRow } from '@/lib/domain/worklist.ts'
 

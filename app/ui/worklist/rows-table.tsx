@@ -61,7 +61,7 @@ export function RowsTable(props: Props) {
   const { now, staff } = useDesk()
   const body = useRef<HTMLTableSectionElement>(null)
   const ids = useMemo(() => lines.map(({ id }) => id), [lines])
-  const { drawn, afterPx, measure, reveal, isMany } = useDrawn({ ids, body, focusedId })
+  const { drawn, afterPx, reveal, isMany } = useDrawn({ ids, body, focusedId })
   useImperativeHandle(ref, () => ({ reveal }), [reveal])
 
   const shown = columns.filter(({ id }) => fixed.includes(id) || chosen.some((one) => one === id))
@@ -87,7 +87,6 @@ export function RowsTable(props: Props) {
             'data-index': index,
             'data-line': line.id,
             'aria-rowindex': index + 2,
-            ref: measure,
           }
           const room = roomPx > 0 ? <Spacer height={roomPx} span={span} /> : null
           if (line.kind !== 'row')

@@ -37,11 +37,12 @@ export function useAtOnce(rows: readonly WorklistRow[], sound: boolean): string[
   useEffect(() => {
     if (names.length === 0) return
     const seenIt = () => setNames([])
-    document.addEventListener('pointerdown', seenIt, { once: true })
-    document.addEventListener('keydown', seenIt, { once: true })
+    // After the press, not at its beginning: the line that goes would move the button from under the pointer.
+    document.addEventListener('click', seenIt, { once: true })
+    document.addEventListener('keyup', seenIt, { once: true })
     return () => {
-      document.removeEventListener('pointerdown', seenIt)
-      document.removeEventListener('keydown', seenIt)
+      document.removeEventListener('click', seenIt)
+      document.removeEventListener('keyup', seenIt)
     }
   }, [names])
   return names

@@ -1,15 +1,16 @@
 'use client'
 
-import { defaultRangeExtractor, useWindowVirtualizer } from '@tanstack/react-virtual'
-import { type RefObject, useCallback, useLayoutEffect, useState } from 'react'
+import { type RefObject, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { beginnings, type Drawn, drawnLines, lineAt } from './lines-in-sight.ts'
 
 /** Up to so many lines are simply drawn, all of them: the browser's own search and print see them then. */
 const ALL = 120
-const LINE_PX = 88
-/** Drawn beyond what is seen, so that a quick scroll meets no blank. */
+/** How high a line is thought to be until it was drawn once. */
+const LINE_PX = 92
+/** Drawn beyond what is seen, above and below, so that a quick scroll meets no blank. */
 const BEYOND = 14
-/** Seen at first, before there is a browser to ask. */
-const FIRST_SIGHT = { width: 1366, height: 768 }
+/** Drawn at first, before there is a browser to ask. */
+const FIRST = { from: 0, to: 24 }
 
 type Ask = {
   ids: readonly string[]
@@ -18,76 +19,89 @@ type Ask = {
   focusedId: string | null
 }
 
-/** A stretch of lines to draw after a room of so many pixels that is left blank; the last is the room below. */
-export type Drawn = { index: number; roomPx: number }
-
-/** Which of the lines are drawn, for ten as for ten thousand. */
-export function useDrawn({ ids, body, focusedId }: Ask) {
-  const [margin, setMargin] = useState(0)
-  const isMany = ids.length > ALL
-  const focused = focusedId === null ? -1 : ids.indexOf(focusedId)
-  const virtualizer = useWindowVirtualizer({
-    count: ids.length,
-    enabled: isMany,
-    estimateSize: () => LINE_PX,
-    overscan: BEYOND,
-    scrollMargin: margin,
-    initialRect: FIRST_SIGHT,
-    getItemKey: (index) => ids[index] ?? index,
-    rangeExtractor: (range) => {
-      const seen = defaultRangeExtractor(range)
-      return focused < 0 || seen.includes(focused) ? seen : [...seen, focused].toSorted((a, b) => a - b)
-    },
-  })
-
-  // What stands above the list grows and shrinks: lines of news, of what is hidden, of a lost connection.
-  useLayoutEffect(() => {
-    const place = body.current
-    if (!place || !isMany) return
-    const measure = () => {
-      const top = Math.round(place.getBoundingClientRect().top + window.scrollY)
-      setMargin((was) => (Math.abs(was - top) > 1 ? top : was))
-    }
-    measure()
-    const watch = new ResizeObserver(measure)
-    watch.observe(document.body)
-    return () => watch.disconnect()
-  }, [body, isMany])
-
+type Answer = {
+  drawn: Drawn[]
+  afterPx: number
+  isMany: boolean
   /** Brings a line into sight and then, once it is drawn, does something with it. */
-  const reveal = useCallback(
-    (id: string, then: (line: HTMLElement) => void) => {
-      const index = ids.indexOf(id)
-      if (index < 0) return
-      if (isMany && !body.current?.querySelector(lineOf(id)))
-        virtualizer.scrollToIndex(index, { align: 'center' })
-      let tries = 0
-      const look = () => {
-        const line = body.current?.querySelector<HTMLElement>(lineOf(id))
-        if (line) then(line)
-        else if (++tries < 30) requestAnimationFrame(look)
-      }
-      look()
-    },
-    [ids, isMany, body, virtualizer],
-  )
-
-  if (!isMany)
-    return {
-      drawn: ids.map((_, index) => ({ index, roomPx: 0 })),
-      afterPx: 0,
-      measure: undefined,
-      reveal,
-      isMany,
-    }
-  let end = margin
-  const drawn = virtualizer.getVirtualItems().map((item): Drawn => {
-    const roomPx = Math.max(0, item.start - end)
-    end = item.end
-    return { index: item.index, roomPx }
-  })
-  const afterPx = Math.max(0, virtualizer.getTotalSize() + margin - end)
-  return { drawn, afterPx, measure: virtualizer.measureElement, reveal, isMany }
+  reveal: (id: string, then: (line: HTMLElement) => void) => void
 }
 
-const lineOf = (id: string) => `tr[data-line="${CSS.escape(id)}"]`
+/**
+ * Which of the lines are drawn, for ten as for ten thousand. Each line is measured when it is drawn; what it
+ * differs from what was thought is taken up by the browser's own anchoring of the scroll.
+ */
+export function useDrawn({ ids, body, focusedId }: Ask): Answer {
+  const isMany = ids.length > ALL
+  const heights = useRef(new Map<string, number>())
+  const [measured, setMeasured] = useState(0)
+  const [range, setRange] = useState(FIRST)
+  const sums = useMemo(() => {
+    void measured // the heights are kept beside the state, which only tells that they have changed
+    return beginnings(
+      (isMany ? ids : []).map((id) => heights.current.get(id) ?? LINE_PX),
+      isMany ? ids.length : 0,
+    )
+  }, [ids, isMany, measured])
+
+  const look = useCallback(() => {
+    const top = body.current?.getBoundingClientRect().top
+    if (top === undefined) return
+    const from = lineAt(sums, -top) - BEYOND
+    const to = lineAt(sums, window.innerHeight - top) + BEYOND
+    setRange((was) => (was.from === from && was.to === to ? was : { from, to }))
+  }, [body, sums])
+
+  useLayoutEffect(() => {
+    if (!isMany) return
+    look()
+    const remeasure = () => {
+      heights.current.clear()
+      setMeasured((times) => times + 1)
+    }
+    window.addEventListener('scroll', look, { passive: true })
+    window.addEventListener('resize', remeasure)
+    return () => {
+      window.removeEventListener('scroll', look)
+      window.removeEventListener('resize', remeasure)
+    }
+  }, [isMany, look])
+
+  useEffect(() => {
+    if (!isMany) return
+    let isOther = false
+    for (const line of body.current?.querySelectorAll<HTMLElement>('tr[data-line]') ?? []) {
+      const id = line.dataset.line ?? ''
+      const height = Math.round(line.getBoundingClientRect().height)
+      if (Math.abs((heights.current.get(id) ?? LINE_PX) - height) <= 1) continue
+      heights.current.set(id, height)
+      isOther = true
+    }
+    if (isOther) setMeasured((times) => times + 1)
+  })
+
+  const reveal = useCallback<Answer['reveal']>(
+    (id, then) => {
+      const find = () => body.current?.querySelector<HTMLElement>(`tr[data-line="${CSS.escape(id)}"]`)
+      const index = ids.indexOf(id)
+      const place = body.current?.getBoundingClientRect().top
+      if (index < 0 || place === undefined) return
+      if (isMany && !find())
+        window.scrollBy({ top: place + (sums[index] ?? 0) - window.innerHeight / 2, behavior: 'instant' })
+      let tries = 0
+      const wait = () => {
+        const line = find()
+        if (line) then(line)
+        else if (++tries < 30) requestAnimationFrame(wait)
+      }
+      wait()
+    },
+    [ids, isMany, body, sums],
+  )
+
+  const kept = focusedId === null || !isMany ? -1 : ids.indexOf(focusedId)
+  const some = isMany
+    ? drawnLines(sums, range, kept)
+    : { drawn: ids.map((_, index) => ({ index, roomPx: 0 })), afterPx: 0 }
+  return { ...some, isMany, reveal }
+}

@@ -1,9 +1,12 @@
 'use client'
 
 import { usePathname, useSearchParams } from 'next/navigation'
-import { useCallback, useEffect, useMemo, useState } from 'react'
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import { ask } from '@/lib/client/ask.ts'
 import { habitOf, ListHabit, type ListView, readView, same, writeView } from '@/lib/domain/list-view.ts'
+
+/** How long nothing further is chosen until it is remembered. */
+const PAUSE_MS = 400
 
 /**
  * How the list is looked at, as the address states it: a link shows the same list, and Back goes to the view
@@ -13,6 +16,7 @@ export function useView(first: ListHabit, onTrouble: (text: string) => void) {
   const query = useSearchParams()
   const path = usePathname()
   const [habit, setHabit] = useState(first)
+  const timer = useRef<ReturnType<typeof setTimeout>>(undefined)
   const view = useMemo(() => readView(new URLSearchParams(query), habit), [query, habit])
 
   // What stands by habit is stated too, so that the address can be sent to somebody with other habits.
@@ -30,9 +34,13 @@ export function useView(first: ListHabit, onTrouble: (text: string) => void) {
       window.history.pushState(null, '', path + writeView(next, kept))
       if (kept === habit) return
       setHabit(kept)
-      ask('/api/preferences/worklist', ListHabit, { method: 'PUT', body: kept }).catch(() =>
-        onTrouble('This arrangement holds for now, but could not be remembered.'),
-      )
+      // The last choice is the one that is kept, also of several made quickly.
+      clearTimeout(timer.current)
+      timer.current = setTimeout(() => {
+        ask('/api/preferences/worklist', ListHabit, { method: 'PUT', body: kept }).catch(() =>
+          onTrouble('This arrangement holds for now, but could not be remembered.'),
+        )
+      }, PAUSE_MS)
     },
     [view, habit, path, onTrouble],
   )

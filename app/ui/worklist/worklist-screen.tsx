@@ -4,25 +4,24 @@ import { useSuspenseQuery } from '@tanstack/react-query'
 import { useRouter } from 'next/navigation'
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import { isRefusal } from '@/lib/client/ask.ts'
-import { worklistQuery } from '@/lib/client/queries.ts'
 import { useServerNow } from '@/lib/client/server-time.ts'
 import { useFirstFree } from '@/lib/client/use-first-free.ts'
 import { useHold } from '@/lib/client/use-hold.ts'
 import { useLive } from '@/lib/client/use-live.ts'
+import { worklistQuery } from '@/lib/client/worklist-query.ts'
 import type { Instant } from '@/lib/domain/instant.ts'
 import { type ListHabit, type ListView, standardView } from '@/lib/domain/list-view.ts'
 import { may, type StaffMember } from '@/lib/domain/staff.ts'
 import type { Urgency } from '@/lib/domain/words.ts'
 import type { WorklistRow } from '@/lib/domain/worklist.ts'
-import { RecordedCallLine } from '../callback/recorded-call.tsx'
 import { arrange } from './arrange.ts'
 import { Connection } from './connection.tsx'
 import { Counts, SumLine } from './counts.tsx'
 import { DayStrip } from './day-strip.tsx'
 import { type Desk, DeskProvider } from './desk.tsx'
-import { FoundOthers } from './found-others.tsx'
 import { Hints } from './hints.tsx'
 import { KeyHint, shortcut } from './key-hint.tsx'
+import { FoundOthers, RecordedCallLine } from './later.tsx'
 import { HiddenLine, NewLine } from './list-lines.tsx'
 import { newsOf } from './news.ts'
 import { type OpenDialog, RowDialogs } from './row-dialogs.tsx'
@@ -261,7 +260,9 @@ export function WorklistScreen({ staff, habit, begins }: Props) {
             )}
           />
         ) : null}
-        <FoundOthers wanted={wanted} onList={onList} now={now} zone={clinicZone} />
+        {wanted.trim() === '' ? null : (
+          <FoundOthers wanted={wanted} onList={onList} now={now} zone={clinicZone} />
+        )}
         <div className={css.foot}>
           <Hints on={keysOn} onTurn={turnKeys} sound={sound} onSound={turnSound} />
         </div>

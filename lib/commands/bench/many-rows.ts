@@ -17,13 +17,16 @@ const own: Readonly<Record<string, Readonly<Record<string, string>>>> = {
 
 /**
  * Fills the worklist of the only clinic up to so many rows, with copies of the demo scenario's rows under names
- * of their own: in SQL, since a panel that was reported through the door would take an hour.
+ * of their own: in SQL, since a panel that was reported through the door would take an hour. Of rows that wait
+ * for a day or longer: with thousands that cannot wait, the calls to the person on call would be measured.
  */
 export async function fillWorklist(rows: number): Promise<void> {
   await write(async (tx) => {
     const standing = await tx.$queryRawUnsafe<{ patientId: string }[]>(
       `SELECT DISTINCT f."patientId" FROM "Flag" f JOIN "Patient" p ON p."id" = f."patientId"
-       WHERE f."state" IN ('open', 'owed') AND p."followUpEndedAt" IS NULL ORDER BY f."patientId"`,
+       WHERE f."state" IN ('open', 'owed') AND p."followUpEndedAt" IS NULL AND NOT EXISTS (
+         SELECT 1 FROM "Flag" u WHERE u."patientId" = p."id" AND u."state" IN ('open', 'owed')
+         AND u."urgency" IN ('at-once', 'within-1h')) ORDER BY f."patientId"`,
     )
     if (standing.length === 0) throw new Error('the demo scenario has no row to copy')
     const each = Math.ceil(Math.max(0, rows - standing.length) / standing.length)

@@ -13,8 +13,8 @@ import {
   tryText,
   untilText,
 } from '../../domain/handover-lines.ts'
-import { cautions, PROJECT } from '../../domain/labels.ts'
 import { dayAndTime, shortTimes } from '../../domain/local-time.ts'
+import { cautions, PROJECT } from '../../domain/project.ts'
 import { type Line, type PaperSize, paperOf } from './paper.ts'
 
 const IN = 12

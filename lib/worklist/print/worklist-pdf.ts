@@ -1,6 +1,6 @@
 import { type ListOnPaper, type RowOnPaper, rowOnPaper } from '../../domain/downtime-list.ts'
-import { cautions, PROJECT } from '../../domain/labels.ts'
 import { dayAndTime } from '../../domain/local-time.ts'
+import { cautions, PROJECT } from '../../domain/project.ts'
 import type { WorklistRow } from '../../domain/worklist.ts'
 import { type Line, type PaperSize, paperOf } from './paper.ts'
 
