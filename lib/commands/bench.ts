@@ -3,10 +3,12 @@ import { now } from '../clock.ts'
 import { measureCheckIn } from './bench/check-in.ts'
 import { ruleCount } from './bench/general-engine.ts'
 import { measure } from './bench/measure.ts'
+import { measureWorklist } from './bench/worklist.ts'
 import type { Figure } from './evaluate/figures.ts'
 import { progressBar } from './evaluate/progress.ts'
 
-const usage = 'npm run bench -- [--rounds N] [--patients N] [--visits N] [--rules-only] [--json]'
+const usage =
+  'npm run bench -- [--rounds N] [--patients N] [--visits N] [--rules-only | --worklist-only] [--json]'
 
 function whole(text: string | undefined, otherwise: number, name: string): number {
   if (text === undefined) return otherwise
@@ -28,6 +30,7 @@ function asText(figures: readonly Figure[]): string {
     'Growth: 360 days against 30, of the record and of what stands. Processor time; in brackets the smallest and the largest round.',
     `sum: a loop that only parses the same instants and sums by local day. general engine: json-rules-engine, ${ruleCount} rules over ready facts.`,
     'check-in: until the first question can be answered, on a slow phone (a quarter of the processor, 400 kbit/s, 400 ms).',
+    'worklist: ten thousand rows in Chromium, from the choice until the rows are drawn; its script as it comes over the wire.',
     ...lines,
   ].join('\n')
 }
@@ -39,6 +42,7 @@ try {
       patients: { type: 'string' },
       visits: { type: 'string' },
       'rules-only': { type: 'boolean' },
+      'worklist-only': { type: 'boolean' },
       json: { type: 'boolean' },
       help: { type: 'boolean' },
     },
@@ -50,9 +54,13 @@ try {
     const size = { rounds, patients, warmUpMs: 400, roundMs: 120 }
     const progress = { panel: progressBar('panel', size.patients), turns: progressBar('turns', size.rounds) }
     const visits = whole(values.visits, 3, 'visits')
+    const listRounds = 15
     const figures = [
-      ...(await measure(size, progress)),
-      ...(values['rules-only'] ? [] : await measureCheckIn(visits, progressBar('visits', visits))),
+      ...(values['worklist-only'] ? [] : await measure(size, progress)),
+      ...(values['rules-only'] || values['worklist-only']
+        ? []
+        : await measureCheckIn(visits, progressBar('visits', visits))),
+      ...(values['rules-only'] ? [] : await measureWorklist(listRounds, progressBar('worklist', listRounds))),
     ]
     console.log(
       values.json ? JSON.stringify({ command: 'bench', at: now().toISOString(), figures }) : asText(figures),

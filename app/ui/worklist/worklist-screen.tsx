@@ -200,7 +200,7 @@ export function WorklistScreen({ staff, habit, begins }: Props) {
               ref={find}
               type="search"
               autoComplete="off"
-              placeholder="name, number, drain, finding"
+              placeholder="name, number, finding"
               value={wanted}
               onChange={(event) => {
                 list.settle()

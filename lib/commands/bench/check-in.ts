@@ -3,6 +3,7 @@ import { stopwatch } from '../../clock.ts'
 import type { Figure } from '../evaluate/figures.ts'
 import type { Progress } from '../evaluate/progress.ts'
 import { findBrowser } from '../setup/browser.mjs'
+import { flags, spread } from './browser.ts'
 import { ownServer } from './own-server.ts'
 
 /** A slow phone: a processor of a quarter of this one's speed, 400 kbit/s down and up, 400 ms there and back. */
@@ -11,11 +12,6 @@ const BYTES_PER_S = 400_000 / 8
 const ROUND_TRIP_MS = 400
 const FIRST_AIM_S = 5
 const NEXT_AIM_S = 1.5
-
-const flags = [
-  ...['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run'],
-  ...['--disable-background-networking', '--disable-component-update', '--disable-sync'],
-]
 
 /**
  * How long until the first question of the check-in page can be answered: at the first visit over a slow network, and
@@ -110,16 +106,6 @@ async function secondsUntilUsable(page: Page, link: string): Promise<number> {
 }
 
 function figure(name: string, aim: number, seconds: number[]): Figure {
-  const sorted = seconds.toSorted((a, b) => a - b)
-  const rounded = (value: number | undefined) => Number((value ?? Number.NaN).toPrecision(3))
-  const value = rounded(sorted[Math.floor(sorted.length / 2)])
-  return {
-    name,
-    value,
-    unit: 's',
-    low: rounded(sorted[0]),
-    high: rounded(sorted.at(-1)),
-    aim: `< ${aim} s`,
-    holds: value < aim,
-  }
+  const { value, low, high } = spread(seconds)
+  return { name, value, unit: 's', low, high, aim: `< ${aim} s`, holds: value < aim }
 }
