@@ -6,6 +6,7 @@ import '@fontsource-variable/atkinson-hyperlegible-next/wght.css'
 import './tokens.css'
 import './base.css'
 import { documentLanguage } from './check-in/words/page-language.ts'
+import { Ready } from './ui/frame/ready.tsx'
 
 export const metadata: Metadata = {
   title: { default: 'Outflow Round', template: '%s · Outflow Round' },
@@ -20,7 +21,10 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   const language = await documentLanguage()
   return (
     <html lang={language} dir={languages[language].dir}>
-      <body>{children}</body>
+      <body>
+        {children}
+        <Ready />
+      </body>
     </html>
   )
 }

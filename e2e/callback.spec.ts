@@ -125,6 +125,7 @@ test('three tries in vain, the next contact, an outcome that fits, taken back, r
     await record.click()
     await expect(dialog).toBeHidden()
     const calls = page.locator('section').filter({ has: page.getByRole('heading', { name: 'Calls' }) })
+    await expect(calls.getByText('Closed one flag.')).toHaveCount(2)
     await calls
       .getByRole('button', { name: /^Correct/ })
       .first()

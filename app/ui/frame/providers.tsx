@@ -1,15 +1,11 @@
 'use client'
 
 import { QueryClientProvider } from '@tanstack/react-query'
-import { type ReactNode, useEffect, useState } from 'react'
+import { type ReactNode, useState } from 'react'
 import { newQueryClient } from '@/lib/client/query-client.ts'
 
 /** What the staff's rooms share in the browser: one memory of answers, kept from room to room. */
 export function Providers({ children }: { children: ReactNode }) {
   const [client] = useState(newQueryClient)
-  // Until its script is there a page shows what it has and hears nothing: base.css lets the pointer say so.
-  useEffect(() => {
-    document.documentElement.dataset.ready = ''
-  }, [])
   return <QueryClientProvider client={client}>{children}</QueryClientProvider>
 }

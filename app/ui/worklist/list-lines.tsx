@@ -36,7 +36,7 @@ export function NewLine({ count, onShow, keysOn }: { count: number; onShow: () =
     <div role="status">
       {count > 0 ? (
         <button type="button" className={css.news} onClick={onShow} {...shortcut('show-new', keysOn)}>
-          {count} new <KeyHint action="show-new" on={keysOn} />
+          {count} new or more urgent <KeyHint action="show-new" on={keysOn} />
         </button>
       ) : null}
     </div>

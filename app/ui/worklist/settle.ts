@@ -1,3 +1,4 @@
+import { urgencyRank } from '@/lib/domain/words.ts'
 import type { WorklistRow } from '@/lib/domain/worklist.ts'
 
 type Row = Pick<WorklistRow, 'patientId' | 'urgency'>
@@ -24,10 +25,10 @@ export function absorb<R extends Row>(settled: readonly R[], fresh: readonly R[]
   return rows
 }
 
-/** The rows that are new since the list was settled: they wait to be asked for. */
+/** The rows that are new, or more urgent, since the list was settled: they wait to be asked for. */
 export function waitingOf<R extends Row>(settled: readonly R[], fresh: readonly R[]): R[] {
-  const shown = new Set(settled.map(({ patientId }) => patientId))
-  return fresh.filter(({ patientId }) => !shown.has(patientId))
+  const was = new Map(settled.map((row) => [row.patientId, urgencyRank[row.urgency]]))
+  return fresh.filter(({ patientId, urgency }) => urgencyRank[urgency] > (was.get(patientId) ?? -1))
 }
 
 /** The names of those who were not at-once before and are now. */

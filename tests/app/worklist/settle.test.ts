@@ -28,6 +28,13 @@ describe('the list while it is read', () => {
     expect(ids(waitingOf(settled, fresh))).toEqual(['d'])
   })
 
+  it('tells of a row that waits below its new urgency', () => {
+    const settled = [row('a', 'within-1h'), row('b'), row('c', 'within-3d')]
+    const fresh = [row('c', 'within-1h'), row('a', 'within-24h'), row('b')]
+    expect(ids(absorb(settled, fresh))).toEqual(['a', 'b', 'c'])
+    expect(ids(waitingOf(settled, fresh))).toEqual(['c'])
+  })
+
   it('lets what has become at-once come in, or move, to its place', () => {
     const settled = [row('a', 'at-once'), row('b'), row('c')]
     const fresh = [row('a', 'at-once'), row('n', 'at-once'), row('c', 'at-once'), row('b')]
@@ -45,8 +52,11 @@ describe('the list while it is read', () => {
           const waiting = waitingOf(settled, fresh)
           expect(waiting.some(({ urgency }) => urgency === 'at-once')).toBe(false)
           expect(new Set(ids(settled)).size).toBe(settled.length)
-          for (const { patientId } of fresh)
-            expect(ids(settled).includes(patientId) !== ids(waiting).includes(patientId)).toBe(true)
+          for (const { patientId, urgency } of fresh) {
+            const shown = settled.find((row) => row.patientId === patientId)
+            const isBelow = shown && urgencies.indexOf(urgency) < urgencies.indexOf(shown.urgency)
+            expect(ids(waiting).includes(patientId)).toBe(!shown || isBelow)
+          }
           for (const id of ids(before)) expect(ids(settled)).toContain(id)
           const moved = new Set(
             fresh.filter(({ urgency }) => urgency === 'at-once').map(({ patientId }) => patientId),
