@@ -27,10 +27,13 @@ export const Action = z.enum([
   'move-report',
   'admit',
   'read-numbers',
+  'write-note',
+  'record-outside-event',
   'edit-rota',
   'edit-clinic',
   'approve-text',
   'audit',
+  'change-rules',
   'manage-staff',
 ])
 export type Action = z.infer<typeof Action>
@@ -52,6 +55,8 @@ const calling: readonly Action[] = [
   'move-report',
   'admit',
   'read-numbers',
+  'write-note',
+  'record-outside-event',
 ]
 const allowed: Readonly<Record<Role, readonly Action[]>> = {
   nurse: [...calling, 'change-orders'],
@@ -65,6 +70,7 @@ const allowed: Readonly<Record<Role, readonly Action[]>> = {
     'edit-clinic',
     'approve-text',
     'audit',
+    'change-rules',
   ],
   administrator: ['manage-staff', 'edit-rota', 'edit-clinic'],
 }

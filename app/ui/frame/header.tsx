@@ -16,6 +16,7 @@ export type Room =
   | 'enrol'
   | 'discharges'
   | 'import'
+  | 'audit'
   | 'settings'
 type Clinic = { name: string; timeZone: string; demo: boolean }
 type Props = { staff: StaffMember; clinic: Clinic; asOf: Instant; room: Room }
