@@ -28,6 +28,7 @@ const rooms = [
   { room: 'discharges', href: '/discharges', name: 'Discharges', action: 'keep-discharges' },
   { room: 'import', href: '/import', name: 'Import', action: 'import-reports' },
   { room: 'numbers', href: '/numbers', name: 'Numbers', action: 'read-numbers' },
+  { room: 'audit', href: '/audit', name: 'Audit', action: 'audit' },
   { room: 'settings', href: '/settings', name: 'Settings', action: 'edit-clinic' },
 ] as const
 
