@@ -20,6 +20,7 @@ export default {
     'nodemailer',
     'pino',
     'pdfkit',
+    'svg-to-pdfkit',
   ],
   // Types are a check of their own in `npm test`, over the whole tree; a start need not wait for them.
   typescript: { ignoreBuildErrors: true },

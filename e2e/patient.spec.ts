@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto'
 import { expectAccessible } from './support/axe.ts'
 import { enrolPerson } from './support/person.ts'
 import { signIn } from './support/sign-in.ts'
@@ -46,7 +47,10 @@ test('what the patient says on the phone is stored, corrected with the old in si
   await expectAccessible(page)
 })
 
-test('an event, other orders and a new link are recorded', async ({ page, server }) => {
+test('an event, other orders and a new link are recorded; what was a mistake is taken back or withdrawn', async ({
+  page,
+  server,
+}) => {
   const { patientId } = await enrolPerson(server, 'Bramwell Sixpence (invented)')
   await signIn(page, server, 'nurse')
   await page.goto(`/patients/${patientId}`)
@@ -57,7 +61,22 @@ test('an event, other orders and a new link are recorded', async ({ page, server
   await expect(dialog).toContainText('Say what was done.')
   await dialog.getByLabel('Position checked').check()
   await dialog.getByRole('button', { name: 'Record the event' }).click()
-  await expect(page.getByText('The event is recorded.')).toBeVisible()
+  await expect(page.getByText('The event is recorded.')).toContainText('Position checked, left kidney')
+
+  const events = page.getByRole('region', { name: 'Events' })
+  await page.getByRole('button', { name: 'Record an event' }).click()
+  await dialog.getByLabel('Exchanged').check()
+  await dialog.getByLabel('Note').fill('Size 10.')
+  await dialog.getByRole('button', { name: 'Record the event' }).click()
+  await expect(page.getByText('The event is recorded.')).toContainText('Exchanged, left kidney')
+  await page.getByRole('button', { name: /^Undo/ }).press('Enter')
+  await expect(page.getByText('The event is taken back')).toBeVisible()
+  await expect(events.locator('del')).toContainText('Exchanged')
+  await expect(events).toContainText(/Taken back .* by R\. Okafor/)
+  await events.getByRole('button', { name: /^Withdraw the event position checked/ }).click()
+  await dialog.getByLabel('Why').fill('It was the other patient.')
+  await dialog.getByRole('button', { name: 'Withdraw the event' }).click()
+  await expect(events).toContainText(/Withdrawn .* by R\. Okafor: “It was the other patient\.”/)
 
   await page.getByRole('button', { name: 'Change orders' }).click()
   await dialog.getByLabel('Flush every, hours').fill('12')
@@ -67,11 +86,17 @@ test('an event, other orders and a new link are recorded', async ({ page, server
   await dialog.getByLabel('Dressing, which').fill('clear film')
   await dialog.getByLabel('Why').fill('Stiff flushes.')
   await dialog.getByRole('button', { name: 'Change the orders' }).click()
-  await expect(page.getByText('The orders are changed.')).toBeVisible()
+  await expect(page.getByText('The orders are changed.')).toContainText('Fever from, °C: 37.8')
   await expect(page.getByRole('region', { name: 'Call sheet' })).toContainText('Flush 10 mL every 12 h')
   const orders = page.getByRole('region', { name: 'Orders and visits' })
   await expect(orders).toContainText('dressing: clear film')
   await expect(orders).toContainText(/Fever from, °C: 37\.8 \(this drain’s own, R\. Okafor.*Stiff flushes\./)
+  await page.getByRole('button', { name: /^Undo/ }).click()
+  await expect(page.getByText('The change of orders is taken back')).toBeVisible()
+  await expect(orders).not.toContainText('37.8 (this drain’s own')
+  await orders.getByText('Earlier orders and visits').click()
+  await expect(orders.locator('del')).toContainText(/Version 2, .*Stiff flushes\. .*flush 10 mL every 12 h/i)
+  await expectAccessible(page)
 
   await page.getByRole('button', { name: 'New check-in link' }).click()
   await dialog.getByRole('button', { name: 'Make a new link' }).click()
@@ -124,6 +149,40 @@ test('holds at 320 px and in the dark, says what it is, and names nobody in its 
   await page.setViewportSize({ width: 320, height: 640 })
   await expectAccessible(page)
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(320)
+})
+
+test('the numbers in the table are those of the store, whatever the name', async ({ page, server }) => {
+  const name =
+    'ליאורה אבן־חן Nguye\u0302\u0303n-Maximiliana-Philippa-Theodora von und zu Oberwiesenthal (invented)'
+  const { patientId } = await enrolPerson(server, name)
+  await signIn(page, server, 'nurse')
+  const door = `/api/patients/${patientId}`
+  const { record } = await (await page.request.get(door)).json()
+  const now = Date.now()
+  for (const [i, volumeMl] of [310.5, 420, 395.2, 0, 380].entries()) {
+    const at = new Date(now - (5 - i) * 20 * 3_600_000).toISOString()
+    const answer = await page.request.post(`${door}/reports`, {
+      headers: { origin: server.origin, 'Idempotency-Key': randomUUID() },
+      data: { readings: [{ drain: record.drains[0].id, at, volumeMl }] },
+    })
+    expect(answer.ok(), await answer.text()).toBe(true)
+  }
+  await page.goto(`/patients/${patientId}`)
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(name.normalize())
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(page.viewportSize()?.width)
+  await page.getByRole('button', { name: 'table', exact: true }).click()
+  const rows = page.getByRole('region', { name: 'Timeline as a table' }).locator('tbody tr')
+  const shown = (await rows.locator('td:first-of-type').allTextContents()).map(
+    (text) => text.match(/(-?[\d.]+) mL/)?.[1],
+  )
+  const { assessment } = await (await page.request.get(door)).json()
+  const days: { netMl: number | null }[] = assessment.drains[0].days
+  const inStore = days.flatMap(({ netMl }) => (netMl === null ? [] : [netMl]))
+  expect(shown.filter(Boolean)).toHaveLength(inStore.length)
+  const sum = (numbers: number[]) => numbers.reduce((total, one) => total + one, 0)
+  expect(sum(inStore)).toBeCloseTo(310.5 + 420 + 395.2 + 380, 6)
+  for (const [i, text] of shown.filter(Boolean).entries())
+    expect(Number(text)).toBeCloseTo(inStore.at(-1 - i) ?? Number.NaN, 0)
 })
 
 test.describe('a patient who is not there', () => {

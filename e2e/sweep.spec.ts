@@ -30,18 +30,18 @@ async function log(server: Server, person: Person) {
   expect((await send({ readings }, randomUUID())).status).toBe(200)
 }
 
-/** When each patient of the house is next to be looked at. */
+/** When each patient of the house is next to be looked at, or reminded. */
 function nextChecks({ folder }: Server): Map<string, number> {
   const db = new Database(path.join(folder, 'outflow.db'), { readonly: true })
   try {
-    const rows = db.prepare('SELECT "patientId", "nextCheckAt" FROM "PatientState"').all() as {
-      patientId: string
-      nextCheckAt: string | null
-    }[]
+    const rows = db
+      .prepare('SELECT "patientId", "nextCheckAt", "nextReminderAt" FROM "PatientState"')
+      .all() as { patientId: string; nextCheckAt: string | null; nextReminderAt: string | null }[]
+    const ms = (instant: string | null) => (instant ? Date.parse(instant) : Number.POSITIVE_INFINITY)
     return new Map(
-      rows.map(({ patientId, nextCheckAt }) => [
+      rows.map(({ patientId, nextCheckAt, nextReminderAt }) => [
         patientId,
-        nextCheckAt ? Date.parse(nextCheckAt) : Number.POSITIVE_INFINITY,
+        Math.min(ms(nextCheckAt), ms(nextReminderAt)),
       ]),
     )
   } finally {

@@ -13,7 +13,8 @@ export default defineConfig({
   test: {
     environment: 'node',
     include: ['tests/**/*.test.ts'],
-    // Two cores: a store test may wait behind a property test.
+    // Two cores, both used: a store test may wait behind a property test.
+    maxWorkers: 2,
     testTimeout: 20_000,
     hookTimeout: 60_000,
     restoreMocks: true,

@@ -11,8 +11,8 @@ import { settleVisits } from './settle-visits.ts'
 const AHEAD_MINUTES = 15
 
 /**
- * Stores what was done to a drain, settles the visits that it answers, and assesses the patient anew. Gives when
- * it happened. The caller has seen to it that the patient is the clinic's, and writes the access record.
+ * Stores what was done to a drain, settles the visits that it answers, and assesses the patient anew. Gives its id
+ * and when it happened. The caller has seen to it that the patient is the clinic's, and writes the access record.
  * @throws Refusal invalid-input, where the drain is not the patient's or the time has not come
  */
 export async function recordDrainEvent(
@@ -20,7 +20,7 @@ export async function recordDrainEvent(
   who: Omit<Recorded, 'recordedAt'>,
   { at, drain, type, note }: NewStaffEvent,
   now: Date,
-): Promise<string> {
+): Promise<{ id: string; at: string }> {
   const recorded: Recorded = { ...who, recordedAt: stored(now) }
   const drains = (await drainsOf(tx, who.patientId, recorded.recordedAt)).rows.map(({ id }) => id)
   const faults: Fault[] = []
@@ -36,8 +36,8 @@ export async function recordDrainEvent(
 
   const happened = stored(new Date(Math.min(Date.parse(at), now.getTime())))
   const event = { drainId: drain, at: happened, type, code: null, note: note || null, callbackId: null }
-  await addStaffEvent(tx, event, recorded)
+  const id = await addStaffEvent(tx, event, recorded)
   await settleVisits(tx, { drain, type, at: happened }, recorded)
   await reassess(tx, who.patientId, now)
-  return happened
+  return { id, at: happened }
 }

@@ -12,7 +12,7 @@ type Standing = Finding['urgency']
 const HOUR_MS = 3_600_000
 const rank = (urgency: Standing) => urgencyRank[urgency]
 const later = (a: string, b: string) => (Date.parse(a) >= Date.parse(b) ? a : b)
-const dueFrom = (since: string, urgency: Standing) =>
+export const dueFrom = (since: string, urgency: Standing) =>
   new Date(Date.parse(since) + (urgencyHours[urgency] ?? 0) * HOUR_MS).toISOString()
 
 export const isPressing = (urgency: Standing) => rank(urgency) >= urgencyRank['within-1h']

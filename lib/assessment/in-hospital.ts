@@ -45,12 +45,15 @@ export async function resumeFlags(
   by: string,
   why: string,
 ): Promise<void> {
-  const standing = (await livingFlagsOf(tx, whose.patientId)).rows.filter(stands)
-  const next = standing.map((flag): KeptFlag => ({ ...flag, actBy: countedFrom(at, flag) }))
+  const next = resumed((await livingFlagsOf(tx, whose.patientId)).rows, at)
   await saveFlags(tx, whose.clinicId, next, at)
   const steps = next.map((flag) => step(flag, at, 'resumed', by, why))
   await addSteps(tx, whose.clinicId, whose.patientId, steps)
 }
+
+/** The flags that stand, each act by counted anew from an instant. Pure. */
+export const resumed = (flags: readonly KeptFlag[], at: string): KeptFlag[] =>
+  flags.filter(stands).map((flag) => ({ ...flag, actBy: countedFrom(at, flag) }))
 
 const countedFrom = (at: string, { urgency }: KeptFlag): string =>
   new Date(Date.parse(at) + (urgencyHours[urgency] ?? 0) * 3_600_000).toISOString()

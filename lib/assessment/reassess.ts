@@ -11,7 +11,8 @@ import { addLetter } from '../store/outbox.ts'
 import { callStateOf, saveState } from '../store/patient-states.ts'
 import { type Composed, composeRecord } from '../store/record.ts'
 import { newId, stored } from '../store/rows.ts'
-import { isPressing, moveFlags } from './flag-life.ts'
+import { nextRuleSetFrom } from '../store/rule-sets.ts'
+import { isPressing, type Moves, moveFlags } from './flag-life.ts'
 import { keptInHospital } from './in-hospital.ts'
 import { rowDrains } from './row-drains.ts'
 import { ruleSetAt } from './rule-set.ts'
@@ -31,7 +32,11 @@ export async function reassess(tx: Tx, patientId: string, now: Date, ready?: Com
 
   const before = await livingFlagsOf(tx, patientId)
   const isInHospital = await isAdmitted(tx, patientId)
-  const moves = moveFlags(patientId, before.rows, assessment.findings, at, newId)
+  const moves = openedUnder(
+    assessment.ruleSet,
+    before.rows,
+    moveFlags(patientId, before.rows, assessment.findings, at, newId),
+  )
   const { flags, steps } = isInHospital ? keptInHospital(before.rows, moves) : moves
   await saveFlags(tx, patient.clinicId, changed(before.rows, flags), at)
   await addSteps(tx, patient.clinicId, patientId, steps)
@@ -48,7 +53,12 @@ export async function reassess(tx: Tx, patientId: string, now: Date, ready?: Com
     // Once follow-up has ended the sweep passes by: only a report brings such a patient back.
     nextCheckAt:
       patient.followUpEndedAt === null
-        ? earliestAfter(at, [assessment.nextCheckAt, promised, ...waits([...living.values()])])
+        ? earliestAfter(at, [
+            assessment.nextCheckAt,
+            promised,
+            await nextRuleSetFrom(tx, patient.clinicId, at),
+            ...waits([...living.values()]),
+          ])
         : null,
     lastHeardAt: heard?.receivedAt ?? null,
     lastHeardFrom: heard?.reporter ?? null,
@@ -56,6 +66,12 @@ export async function reassess(tx: Tx, patientId: string, now: Date, ready?: Com
   })
   await planReminder(tx, composed, now)
   return assessment
+}
+
+/** Each flag that opens says under which rule set. */
+function openedUnder(ruleSet: string, before: readonly KeptFlag[], { flags, steps }: Moves): Moves {
+  const known = new Set(before.map(({ id }) => id))
+  return { flags: flags.map((flag) => (known.has(flag.id) ? flag : { ...flag, ruleSet })), steps }
 }
 
 const changed = (before: readonly KeptFlag[], after: readonly KeptFlag[]): KeptFlag[] => {

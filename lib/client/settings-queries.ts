@@ -1,6 +1,7 @@
 import { queryOptions } from '@tanstack/react-query'
 import { z } from 'zod'
 import { AdviceTextsPage } from '../domain/advice-text-page.ts'
+import { CallTextsPage } from '../domain/call-text.ts'
 import { ClinicSettingsPage } from '../domain/clinic-hours.ts'
 import { LinkInList } from '../domain/patient-link.ts'
 import { ask } from './ask.ts'
@@ -14,6 +15,11 @@ export const clinicSettingsQuery = queryOptions({
 export const adviceTextsQuery = queryOptions({
   queryKey: ['advice-texts'],
   queryFn: ({ signal }) => ask('/api/clinic/texts', AdviceTextsPage, { signal }),
+})
+
+export const callTextsQuery = queryOptions({
+  queryKey: ['call-texts'],
+  queryFn: ({ signal }) => ask('/api/clinic/call-texts', CallTextsPage, { signal }),
 })
 
 export const linksQuery = (patientId: string) =>

@@ -3,12 +3,18 @@ import { now } from '../clock.ts'
 import { measureCheckIn } from './bench/check-in.ts'
 import { ruleCount } from './bench/general-engine.ts'
 import { measure } from './bench/measure.ts'
+import { measurePage } from './bench/patient-page.ts'
+import { measureFirstChart } from './bench/patient-page-browser.ts'
+import { measureRedraw } from './bench/timeline-redraw.ts'
 import { measureWorklist } from './bench/worklist.ts'
 import type { Figure } from './evaluate/figures.ts'
 import { progressBar } from './evaluate/progress.ts'
 
 const usage =
-  'npm run bench -- [--rounds N] [--patients N] [--visits N] [--rules-only | --worklist-only] [--json]'
+  'npm run bench -- [--rounds N] [--patients N] [--visits N] [--rules-only | --worklist-only | --page-only] [--json]'
+
+/** Visits of the patient's page in a browser that are measured. */
+const FIRST_CHARTS = 7
 
 function whole(text: string | undefined, otherwise: number, name: string): number {
   if (text === undefined) return otherwise
@@ -31,6 +37,7 @@ function asText(figures: readonly Figure[]): string {
     `sum: a loop that only parses the same instants and sums by local day. general engine: json-rules-engine, ${ruleCount} rules over ready facts.`,
     'check-in: until the first question can be answered, on a slow phone (a quarter of the processor, 400 kbit/s, 400 ms).',
     'worklist: ten thousand rows in Chromium, from the choice until the rows are drawn; its script as it comes over the wire.',
+    'page: a patient’s page of 400 days with 4 reports each, against 10 days, and against its own statements run raw; first chart: in Chromium, from the navigation. timeline-redraw: three drains of 400 days, from the choice of all days until they are drawn.',
     ...lines,
   ].join('\n')
 }
@@ -43,6 +50,7 @@ try {
       visits: { type: 'string' },
       'rules-only': { type: 'boolean' },
       'worklist-only': { type: 'boolean' },
+      'page-only': { type: 'boolean' },
       json: { type: 'boolean' },
       help: { type: 'boolean' },
     },
@@ -55,12 +63,22 @@ try {
     const progress = { panel: progressBar('panel', size.patients), turns: progressBar('turns', size.rounds) }
     const visits = whole(values.visits, 3, 'visits')
     const listRounds = 15
+    const chosen = (['rules-only', 'worklist-only', 'page-only'] as const).find((name) => values[name])
+    const isWanted = (name: typeof chosen) => chosen === undefined || chosen === name
+    const turns = { rounds, warmUpMs: 1500, roundMs: 400 }
     const figures = [
-      ...(values['worklist-only'] ? [] : await measure(size, progress)),
-      ...(values['rules-only'] || values['worklist-only']
-        ? []
-        : await measureCheckIn(visits, progressBar('visits', visits))),
-      ...(values['rules-only'] ? [] : await measureWorklist(listRounds, progressBar('worklist', listRounds))),
+      ...(isWanted('rules-only') ? await measure(size, progress) : []),
+      ...(chosen === undefined ? await measureCheckIn(visits, progressBar('visits', visits)) : []),
+      ...(isWanted('worklist-only')
+        ? await measureWorklist(listRounds, progressBar('worklist', listRounds))
+        : []),
+      ...(isWanted('page-only')
+        ? [
+            ...(await measurePage(turns, progressBar('page', rounds))),
+            ...(await measureFirstChart(FIRST_CHARTS, progressBar('first chart', FIRST_CHARTS))),
+            ...(await measureRedraw(listRounds, progressBar('redraw', listRounds))),
+          ]
+        : []),
     ]
     console.log(
       values.json ? JSON.stringify({ command: 'bench', at: now().toISOString(), figures }) : asText(figures),

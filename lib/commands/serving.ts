@@ -9,6 +9,7 @@ import { transportsFrom } from '../notify/transport.ts'
 import { startDowntime } from '../worklist/downtime-timer.ts'
 import { startEscalations } from '../worklist/escalation-timer.ts'
 import { startSweep } from '../worklist/index.ts'
+import { startKindCourses } from '../worklist/kind-course-timer.ts'
 import { startWatchdog } from '../worklist/watchdog.ts'
 import { noteHeads } from './note-heads.ts'
 
@@ -50,6 +51,9 @@ export function startServing(): void {
   }
   startDowntime(lists, ({ clinicId, error }) =>
     log.error({ clinicId, error: errorForLog(error) }, 'the list for a downtime could not be written'),
+  )
+  startKindCourses((error, clinicId) =>
+    log.error({ clinicId, error: errorForLog(error) }, 'the usual courses could not be worked out'),
   )
   noteHeads().catch((error) =>
     log.error({ error: errorForLog(error) }, 'the heads of the access record could not be noted'),

@@ -45,6 +45,8 @@ export const Day = z.strictObject({
   netMl: z.number().nullable(),
   coverage: z.number(),
   hours: z.number(),
+  /** True where a reading that the day rests on filled its bag: at least so much came. Left out otherwise. */
+  atLeast: z.boolean().optional(),
 })
 export type Day = z.infer<typeof Day>
 

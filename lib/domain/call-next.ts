@@ -1,28 +1,101 @@
 import type { FindingCode, Urgency } from './words.ts'
 
-/** What local protocol usually holds ready, by finding: a reminder of whom to think of, never an order. */
-const nextByCode: Partial<Record<FindingCode, string>> = {
-  'drain-out':
-    'Cover the site with a dressing, do not push the tube back. Tell interventional radiology at once: a tract can close within hours.',
-  'drain-moved': 'Fix the tube as it is. Interventional radiology decides on imaging or exchange.',
-  'emergency-symptoms': 'Emergency services if any of it is there now.',
-  'output-stopped':
-    'Straighten and reposition. If nothing comes, tell interventional radiology; a check of the tube or an exchange.',
-  'output-decline': 'Straighten, flush as ordered. If it stays low, a check of the tube.',
-  'output-surge': 'Fluids and blood tests as the responsible clinician decides.',
-  bleeding:
-    'Responsible clinician now; emergency department if it is heavy, goes on, or the patient is faint.',
-  'infection-signs': 'Responsible clinician within the hour; same-day assessment.',
-  'blocked-and-infected':
-    'Emergency department now, and tell interventional radiology. Do not flush against resistance.',
-  leak: 'Dry dressing; a check of the tube, since a leak often means that it is blocked or has moved.',
-  'severe-pain': 'Responsible clinician; assessment the same day.',
-  'cap-failing': 'Uncap and drain into a bag if it can be done at home; tell the responsible clinician.',
-  'flush-blocked': 'Stop flushing. A check of the tube.',
-  'flush-retained': 'A check of the tube before more is flushed in.',
-  'removal-check': 'The responsible clinician decides on imaging and removal.',
-  'reading-suspect': 'Enter a corrected report if the reading was mistaken.',
-  'exchange-due': 'Book the exchange.',
+/**
+ * What to advise and when to call whom, by finding, as shipped: a reminder of what local protocol usually holds
+ * ready, never an order. Common practice, no source: each clinic reads them and keeps its own.
+ */
+type Next = { advise: readonly string[]; escalate: readonly string[] }
+
+const noForce = 'Never push against resistance.'
+
+export const callNext: Readonly<Record<FindingCode, Next>> = {
+  'drain-out': {
+    advise: ['Cover the site with a dressing; do not push the tube back.'],
+    escalate: ['Interventional radiology at once: a tract can close within hours.'],
+  },
+  'drain-moved': {
+    advise: ['Fix the tube as it is; neither pull nor push it.'],
+    escalate: ['Interventional radiology decides on imaging or exchange.'],
+  },
+  'emergency-symptoms': {
+    advise: ['Stay with somebody until help has come.'],
+    escalate: ['Emergency services if any of it is there now.'],
+  },
+  unwell: {
+    advise: ['Small sips; call again when it gets worse.'],
+    escalate: ['Drinks do not stay down: the responsible clinician the same day.'],
+  },
+  'output-stopped': {
+    advise: ['Straighten the tube, open taps and clamps, change position.', noForce],
+    escalate: ['Nothing comes: interventional radiology; a check of the tube or an exchange.'],
+  },
+  'output-decline': {
+    advise: ['Straighten the tube; flush as ordered.', noForce],
+    escalate: ['It stays low: a check of the tube.'],
+  },
+  'output-surge': {
+    advise: ['Measure every emptying; call at once when dizzy or faint.'],
+    escalate: ['The responsible clinician decides on fluids and blood tests.'],
+  },
+  bleeding: {
+    advise: ['Rest, and leave the tube as it is.'],
+    escalate: [
+      'Responsible clinician now; emergency department if it is heavy, goes on, or the patient is faint.',
+    ],
+  },
+  'infection-signs': {
+    advise: ['Call at once when it gets worse.'],
+    escalate: ['Responsible clinician within the hour; same-day assessment.'],
+  },
+  'blocked-and-infected': {
+    advise: [noForce],
+    escalate: ['Emergency department now, and tell interventional radiology.'],
+  },
+  leak: {
+    advise: ['A dry dressing; keep the tube straight.'],
+    escalate: ['A check of the tube: a leak often means that it is blocked or has moved.'],
+  },
+  'severe-pain': {
+    advise: ['Medicines for pain as prescribed.'],
+    escalate: ['Responsible clinician; assessment the same day.'],
+  },
+  'cap-failing': {
+    advise: ['Uncap and drain into a bag if it can be done at home.'],
+    escalate: ['Tell the responsible clinician.'],
+  },
+  'flush-blocked': { advise: [`Stop flushing. ${noForce}`], escalate: ['A check of the tube.'] },
+  'flush-retained': {
+    advise: ['Flush no more until it was looked into.'],
+    escalate: ['A check of the tube before more is flushed in.'],
+  },
+  'flush-missed': {
+    advise: ['Flush as ordered.', noForce],
+    escalate: ['A flush that does not go in: a check of the tube.'],
+  },
+  'dressing-overdue': {
+    advise: ['Change the dressing today.'],
+    escalate: ['Nobody there who can: a visit.'],
+  },
+  'skin-broken': {
+    advise: ['Clean and dry, with a new dressing.'],
+    escalate: ['Pus, or redness that spreads: the responsible clinician the same day.'],
+  },
+  'log-missed': {
+    advise: ['Measure at the next emptying, and log it.'],
+    escalate: ['Not draining, or unwell: as for a drain that has stopped.'],
+  },
+  'exchange-due': {
+    advise: ['Agree on a day, and book the exchange.'],
+    escalate: ['No day before it is due: the responsible clinician.'],
+  },
+  'removal-check': {
+    advise: ['Go on as ordered until it is decided.'],
+    escalate: ['The responsible clinician decides on imaging and removal.'],
+  },
+  'reading-suspect': {
+    advise: ['Enter a corrected report if the reading was mistaken.'],
+    escalate: ['The reading was right: act on it as it stands.'],
+  },
 }
 
 const byUrgency: Partial<Record<Urgency, string>> = {
@@ -31,14 +104,6 @@ const byUrgency: Partial<Record<Urgency, string>> = {
     'Cannot be reached within the hour: next contact on the chart, then the responsible clinician.',
 }
 
-/** A call ends in few steps. */
-const MOST_STEPS = 3
-
-/** The reminders for what stands, the most pressing first, each once. */
-export function callNext(standing: readonly { code: FindingCode; urgency: Urgency }[]): string[] {
-  const steps = [...new Set(standing.map(({ code }) => nextByCode[code]))]
-    .filter(Boolean)
-    .slice(0, MOST_STEPS)
-  const reach = standing.map(({ urgency }) => byUrgency[urgency]).find(Boolean)
-  return [...steps, reach].filter((text) => text !== undefined)
-}
+/** What follows where nobody is reached, for the most pressing of what stands; null where it can wait. */
+export const notReached = (standing: readonly { urgency: Urgency }[]): string | null =>
+  standing.map(({ urgency }) => byUrgency[urgency]).find((text) => text !== undefined) ?? null

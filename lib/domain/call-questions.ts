@@ -1,40 +1,54 @@
+import type { AnswerKind, CallQuestion } from './call-text.ts'
 import type { FindingCode } from './words.ts'
 
-/** What to ask for each finding. Short, in the order in which a caller would ask. A clinic may read and approve each. */
-const tube = 'Is the tube bent, clamped, or a tap turned off?'
-const length = 'Is the tube as long outside as before? Is the stitch or fastener whole?'
-const infection = 'Shaking, confused, vomiting, short of breath?'
-const site = 'What does the skin at the tube look like? Is it wet?'
-const help = 'Who is with you, and who can drive?'
-const away = 'Anything coming the usual way, and how much?'
-const flush = 'When was it last flushed, and how did it go in?'
-const measure = 'How was it measured, with what, and in which unit?'
-const blood = 'How red, how much, any clots? Blood thinners?'
-const faint = 'Dizzy, faint, a fast heartbeat?'
-const pain = 'Where is the pain, how bad now, and what eases it?'
-const drinking = 'How much did you drink, and do you pass it?'
+/**
+ * What to ask for each finding, as shipped. Short, in the order in which a caller would ask. Common practice, no
+ * source: each clinic reads them and keeps its own.
+ */
+const ask = (question: string, answer: AnswerKind = 'words'): CallQuestion => ({ question, answer })
 
-export const callQuestions: Readonly<Record<FindingCode, readonly string[]>> = {
-  'drain-out': ['When did it come out? Is the whole tube there?', site, infection, help],
-  'drain-moved': [length, 'Does it still drain?', site, pain, help],
-  'emergency-symptoms': ['What is it like right now? Better or worse?', help],
-  unwell: ['Can you keep drinks down?', faint, infection],
-  'output-stopped': [tube, length, flush, away, infection, help],
-  'output-decline': [tube, length, flush, away, infection],
-  'output-surge': [measure, faint, drinking],
-  bleeding: [blood, faint, 'Was the tube pulled or knocked?', help],
-  'infection-signs': [infection, 'When was the temperature taken, and what is it now?', site, help],
-  'blocked-and-infected': [tube, infection, site, length, away, help],
-  leak: [site, tube, length, flush],
-  'severe-pain': [pain, tube, infection],
-  'cap-failing': ['Can you open the cap?', infection, site, pain],
-  'flush-blocked': [tube, flush, 'Please do not push against resistance. Did it hurt?'],
+const tube = ask('Tube bent, clamped, or a tap turned off?', 'yes-no')
+const length = ask('Tube as long outside as before, stitch whole?', 'position')
+const draining = ask('Is it draining now?', 'draining')
+const inBag = ask('How much is in the bag now?', 'volume')
+const temperature = ask('Temperature now?', 'temperature')
+const chills = ask('Shaking or chills?', 'chills')
+const general = ask('Breath, chest, faint, confused, vomiting, dizzy?', 'general')
+const skin = ask('What does the skin at the tube look like?', 'skin')
+const leak = ask('Wet dressing, or a leak beside the tube?', 'leak')
+const pain = ask('Pain now, 0 to 10?', 'pain')
+const painWhere = ask('Where is the pain, and what eases it?')
+const help = ask('Who is with you, and who can drive?')
+const away = ask('Anything the usual way, and how much?')
+const flush = ask('Last flush: when, and how did it go in?')
+const measure = ask('Measured how, with what, in which unit?')
+
+export const callQuestions: Readonly<Record<FindingCode, readonly CallQuestion[]>> = {
+  'drain-out': [ask('When did it come out? Is the whole tube there?'), leak, skin, chills, general, help],
+  'drain-moved': [length, draining, leak, pain, help],
+  'emergency-symptoms': [general, ask('Better or worse than when it was reported?'), help],
+  unwell: [ask('Do drinks stay down?', 'yes-no'), general, temperature],
+  'output-stopped': [tube, length, draining, flush, away, temperature, help],
+  'output-decline': [tube, length, flush, away, temperature, chills],
+  'output-surge': [measure, general, ask('How much do you drink, and do you pass it?')],
+  bleeding: [
+    ask('How red, how much, any clots? Blood thinners?'),
+    general,
+    ask('Was the tube pulled or knocked?', 'yes-no'),
+    help,
+  ],
+  'infection-signs': [temperature, chills, general, skin, help],
+  'blocked-and-infected': [temperature, chills, general, tube, length, away, help],
+  leak: [leak, skin, tube, length, flush],
+  'severe-pain': [pain, painWhere, tube, temperature],
+  'cap-failing': [ask('Can you open the cap?', 'yes-no'), temperature, pain, leak],
+  'flush-blocked': [tube, flush, ask('Did it hurt?', 'yes-no')],
   'flush-retained': [flush, tube, pain],
-  'flush-missed': [flush, 'Are there syringes and saline left?'],
-  'dressing-overdue': [site, 'Are there dressings left? Who changes it?'],
-  'skin-broken': [site, pain],
-  'log-missed': ['How are you, and is it draining?', 'What keeps you from logging?', tube],
-  'exchange-due': ['Which days suit for the exchange?'],
-  'removal-check': ['Any fever or pain these days?', measure],
-  'reading-suspect': [measure, 'What was the time of this reading?'],
+  'flush-missed': [flush, ask('Are there syringes and saline left?', 'yes-no')],
+  'dressing-overdue': [skin, leak, ask('Are dressings left, and who changes it?')],
+  'skin-broken': [skin, leak, pain],
+  'log-missed': [draining, inBag, temperature, pain, ask('What keeps you from logging?')],
+  'exchange-due': [ask('Which days suit for the exchange?')],
+  'removal-check': [temperature, pain, measure],
+  'reading-suspect': [measure, ask('At what time was this reading?')],
 }

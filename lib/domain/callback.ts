@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Instant } from './instant.ts'
 import { NextTry } from './next-try-said.ts'
+import { FindingCode } from './words.ts'
 
 /** How an attempt to call ended. Only `reached` is speaking to the patient or whoever looks after them. */
 export const AttemptOutcome = z.enum(['reached', 'no-answer', 'left-message', 'wrong-number'], {
@@ -38,6 +39,20 @@ export const Agreed = z.enum(
   },
 )
 export type Agreed = z.infer<typeof Agreed>
+
+/** One question of the call sheet that was asked, and the answer as it was noted; empty: none was noted. */
+export const AskedAnswer = z.strictObject({
+  code: FindingCode,
+  /** The drain that it is about; null: the whole patient. */
+  drain: z.string().max(100).nullable(),
+  question: z
+    .string({ error: 'accepted: the question as it was asked' })
+    .trim()
+    .min(1, 'accepted: the question as it was asked')
+    .max(300, 'accepted: at most 300 characters'),
+  answer: z.string().trim().max(500, 'accepted: at most 500 characters'),
+})
+export type AskedAnswer = z.infer<typeof AskedAnswer>
 
 /** What was said in a call, as far as a correction may change it. */
 const said = {
@@ -77,6 +92,8 @@ export const NewCallback = z
     /** Whom of the contacts was called, by name; none: the patient. */
     contact: z.string().trim().max(200, 'accepted: at most 200 characters').nullish(),
     closes: z.array(z.string()).max(200, 'accepted: at most 200 flags').optional(),
+    /** What was asked by the call sheet; only of a call that reached somebody. */
+    asked: z.array(AskedAnswer).max(60, 'accepted: at most 60 questions').optional(),
   })
   .superRefine((call, context) => {
     const faults = saidFaults(call)
@@ -85,6 +102,8 @@ export const NewCallback = z
         field: 'closes',
         message: 'accepted only where somebody was reached: not reached never closes a flag',
       })
+    if (call.outcome !== 'reached' && call.asked?.length)
+      faults.push({ field: 'asked', message: 'accepted only where somebody was reached: nobody was asked' })
     if (call.outcome !== 'reached' && call.direction === 'they-called')
       faults.push({ field: 'outcome', message: 'accepted: reached, of somebody who called' })
     for (const { field, message } of faults) context.addIssue({ code: 'custom', path: [field], message })
@@ -123,6 +142,8 @@ export const Callback = z.strictObject({
   closes: z.array(z.string()),
   lookAgainAt: Instant.nullable(),
   note: z.string(),
+  /** The questions of the call sheet that were asked, each with its answer. */
+  asked: z.array(AskedAnswer),
   /** Of a correction: the call that it corrects, and why. */
   corrects: z.string().nullable(),
   why: z.string().nullable(),

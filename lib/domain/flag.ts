@@ -31,6 +31,8 @@ export const Flag = z.strictObject({
   closedFinding: Finding.nullable(),
   lookAgainAt: Instant.nullable(),
   spokenAt: Instant.nullable(),
+  /** The version of the rule set under which it was opened; null for flags from before it was kept. */
+  ruleSet: z.string().nullish(),
   /** As shown on the worklist: it has opened and ended again and again of late. */
   flutters: z.boolean().optional(),
 })

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { StandingAdmission } from './admission.ts'
 import { AlikePatient } from './alike.ts'
 import { Assessment } from './assessment.ts'
+import { OwnCallTexts } from './call-text.ts'
 import { Callback } from './callback.ts'
 import { PageLimits } from './day-limit.ts'
 import { Escalation } from './escalation.ts'
@@ -12,9 +13,12 @@ import { MovedReport } from './move-report.ts'
 import { NextTry } from './next-try-said.ts'
 import { NoAnswerRule } from './no-answer.ts'
 import { OrderDetails } from './order-details.ts'
+import { PatientNote } from './patient-note.ts'
 import { Profile } from './profile.ts'
 import { Overrides, PatientRecord } from './record.ts'
+import { FlagVerdict } from './review-page.ts'
 import { Threshold } from './ruleset.ts'
+import { KeptStaffEvent } from './staff-event.ts'
 import { Reporter } from './submission.ts'
 import { Visit } from './visit.ts'
 import { Hold } from './worklist.ts'
@@ -23,7 +27,12 @@ import { Hold } from './worklist.ts'
 export const OrdersVersion = z.strictObject({
   version: z.number(),
   validFrom: Instant,
+  recordedAt: Instant,
+  by: z.string(),
+  byId: z.string(),
   why: z.string().nullable(),
+  /** What it changed of the version before it, each in words; of the first version nothing. */
+  changes: z.array(z.string()),
   ...OrderDetails.required().shape,
   /** This drain's own thresholds, each with who set it, when and why. */
   overrides: z.array(
@@ -37,6 +46,14 @@ export const OrdersVersion = z.strictObject({
   ),
 })
 export type OrdersVersion = z.infer<typeof OrdersVersion>
+
+/** A version that was taken back: it stays readable and is not in force. */
+export const WithdrawnOrders = OrdersVersion.extend({
+  drain: z.string(),
+  withdrawnAt: Instant,
+  withdrawnBy: z.string(),
+})
+export type WithdrawnOrders = z.infer<typeof WithdrawnOrders>
 
 /** A visit with its newest step: who, when and why. */
 export const PageVisit = Visit.extend({
@@ -84,6 +101,10 @@ export const PatientPage = z.strictObject({
   assessment: Assessment,
   /** What is ordered of each drain beyond what the rules read, by drain id; the version in force first. */
   orders: z.record(z.string(), z.array(OrdersVersion)),
+  /** Versions that were taken back, the latest first. */
+  withdrawnOrders: z.array(WithdrawnOrders),
+  /** What staff did to the drains, the latest recorded first; what was withdrawn among it. */
+  events: z.array(KeptStaffEvent),
   /** The thresholds that may be set for one drain: what the clinic's rule set says, and within what range. */
   thresholds: z.record(Overrides.keyof(), Threshold.pick({ value: true, min: true, max: true, unit: true })),
   /** Exchanges and removals, the latest changed first. */
@@ -105,8 +126,14 @@ export const PatientPage = z.strictObject({
   moves: z.array(MovedReport),
   flags: z.array(Flag),
   steps: z.array(FlagStep),
+  /** What the audit said of flags; left out where it said nothing of any. */
+  verdicts: z.array(FlagVerdict).optional(),
   /** Calls, the latest first; those that were taken back or corrected among them. */
   callbacks: z.array(Callback),
+  /** Notes without a call, the latest first; those that were taken back among them. */
+  notes: z.array(PatientNote),
+  /** What the clinic itself asks, advises and escalates, by finding. */
+  callTexts: OwnCallTexts,
   /** The clinic's no-answer rule for what is most pressing now, and what it says is next; null: nothing stands, nothing was tried. */
   noAnswer: NoAnswerRule.nullable(),
   nextTry: NextTry.nullable(),

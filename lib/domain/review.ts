@@ -48,6 +48,7 @@ export const ReviewItem = z.strictObject({
   patientId: z.string(),
   drain: z.string().nullable(),
   flagId: z.string().nullable(),
+  /** The instant that is judged: the flag's opening, or one within the day, so that it does not tell which sort it is. */
   at: Instant,
   stratum: Stratum,
   probability: z.number().gt(0).max(1),
@@ -57,7 +58,9 @@ export const ReviewItem = z.strictObject({
 export type ReviewItem = z.infer<typeof ReviewItem>
 
 /** 1: the first reading, 2: the second, blind to the first, 3: what settles the two. */
-export const ReadingNo = z.union([z.literal(1), z.literal(2), z.literal(3)])
+export const ReadingNo = z.union([z.literal(1), z.literal(2), z.literal(3)], {
+  error: 'accepted: 1, 2, 3',
+})
 export type ReadingNo = z.infer<typeof ReadingNo>
 
 export const Review = z.strictObject({

@@ -1,18 +1,22 @@
 import { recordAccess } from '../access/record.ts'
 import { reassess } from '../assessment/reassess.ts'
 import { now as clock } from '../clock.ts'
+import { UNDO_SECONDS } from '../domain/callback.ts'
 import { NewOrders } from '../domain/orders.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { tell } from '../notify/bus.ts'
 import { overrideFaults } from '../rules/thresholds.ts'
 import { answerOnce } from '../store/answered.ts'
-import { addPlan, type CarePlan, plansOf } from '../store/care-plans.ts'
+import { addPlan, type CarePlan, planVersionsOf } from '../store/care-plans.ts'
 import { type Tx, write } from '../store/index.ts'
-import { newId, stored } from '../store/rows.ts'
+import { countedAt, newId, stored } from '../store/rows.ts'
 import { overrideLog } from './override-log.ts'
 import { parse } from './parse.ts'
 import { patientOf } from './patient-of.ts'
+
+/** `undoUntil`: until when whoever changed them may take it back. */
+export type OrdersChanged = { version: number; undoUntil: string }
 
 /**
  * Changes a drain's orders by adding a version; what was ordered before stays. The patient is assessed anew.
@@ -26,7 +30,7 @@ export async function changeOrders(
   body: unknown,
   key: string = newId(),
   now: Date = clock(),
-): Promise<{ version: number }> {
+): Promise<OrdersChanged> {
   const request = {
     clinicId: staff.clinicId,
     source: staff.id,
@@ -52,10 +56,13 @@ async function change(
   refuseOutOfRange(orders)
   await patientOf(tx, staff.clinicId, patientId)
   const at = stored(now)
-  const before = (await plansOf(tx, patientId, at)).rows.findLast((plan) => plan.drainId === drainId)
+  const versions = (await planVersionsOf(tx, patientId, at)).rows.filter((plan) => plan.drainId === drainId)
+  const before = versions.findLast(countedAt(at))
   if (!before) throw new Refusal('not-found', 'This patient has no such drain.')
 
-  const plan = amended(before, orders, { by: staff.id, at, why: orders.why })
+  // A version that was taken back keeps its number.
+  const version = Math.max(...versions.map((plan) => plan.version)) + 1
+  const plan = { ...amended(before, orders, { by: staff.id, at, why: orders.why }), version }
   await addPlan(tx, plan, { clinicId: staff.clinicId, patientId, recordedAt: at, recordedBy: staff.id })
   await reassess(tx, patientId, now)
   await recordAccess(tx, {
@@ -67,19 +74,18 @@ async function change(
     patientId,
     what: `orders of drain ${drainId}, version ${plan.version}: ${orders.why}`,
   })
-  return { version: plan.version }
+  return { version, undoUntil: stored(new Date(now.getTime() + UNDO_SECONDS * 1000)) }
 }
 
 function amended(
   before: CarePlan,
   orders: NewOrders,
   set: { by: string; at: string; why: string },
-): CarePlan {
+): Omit<CarePlan, 'version'> {
   const { course, drainage, flush } = orders
   const kept = <T>(wanted: T | undefined, earlier: T): T => (wanted === undefined ? earlier : wanted)
   return {
     drainId: before.drainId,
-    version: before.version + 1,
     validFrom: set.at,
     why: set.why,
     course: kept(course, before.course),

@@ -46,8 +46,8 @@ export async function refuseUnfit(
       field: `profile.${field}`,
       message,
     })),
-    ...person.drains.flatMap(drainFaults),
-    ...person.drains.flatMap((drain, i) => bookingFaults(drain, i, now)),
+    ...person.drains.flatMap((drain, i) => drainFaults(drain, `drains[${i}]`)),
+    ...person.drains.flatMap((drain, i) => bookingFaults(drain, `drains[${i}]`, now)),
     ...(discharge && !(await dischargeById(tx, clinicId, discharge))
       ? [{ field: 'discharge', value: discharge, message: 'is not on the list of discharges; leave it out' }]
       : []),
@@ -80,20 +80,20 @@ function ageFaults(birthDate: string, now: Date): Fault[] {
   ]
 }
 
-const bookingFaults = ({ exchangeBookedFor }: NewDrain, i: number, now: Date): Fault[] =>
+export const bookingFaults = ({ exchangeBookedFor }: NewDrain, path: string, now: Date): Fault[] =>
   exchangeBookedFor && Date.parse(exchangeBookedFor) <= now.getTime()
     ? [
         {
-          field: `drains[${i}].exchangeBookedFor`,
+          field: `${path}.exchangeBookedFor`,
           value: exchangeBookedFor,
           message: 'accepted: a time ahead',
         },
       ]
     : []
 
-const drainFaults = (drain: NewDrain, i: number): Fault[] =>
+export const drainFaults = (drain: NewDrain, path: string): Fault[] =>
   overrideFaults(drain.plan.overrides ?? {}).map(({ name, message }) => ({
-    field: `drains[${i}].plan.overrides.${name}`,
+    field: `${path}.plan.overrides.${name}`,
     value: drain.plan.overrides?.[name as keyof NonNullable<NewDrain['plan']['overrides']>],
     message,
   }))

@@ -113,7 +113,14 @@ function enrolledInWords({ drains, notSameAs = [] }: Enrolment): string {
   return notSameAs.length > 0 ? `${text}; looked at and not the same person: ${notSameAs.join(' ')}` : text
 }
 
-async function addOrdered(tx: Tx, drain: NewDrain, ordinal: number, recorded: Recorded): Promise<string> {
+/** Stores a drain with its first orders. Gives its id. */
+export async function addOrdered(
+  tx: Tx,
+  drain: NewDrain,
+  ordinal: number,
+  recorded: Recorded,
+  why = 'as ordered at enrolment',
+): Promise<string> {
   const id = newId()
   const { plan, cappedAt, placedAt } = drain
   await addDrain(
@@ -134,7 +141,6 @@ async function addOrdered(tx: Tx, drain: NewDrain, ordinal: number, recorded: Re
     },
     recorded,
   )
-  const why = 'as ordered at enrolment'
   await addPlan(
     tx,
     {

@@ -1,22 +1,32 @@
 import { setImmediate as nextTurn } from 'node:timers/promises'
 import { CsvError, parse } from 'csv-parse'
-import { type ImportColumnName, importColumns } from '../domain/import-columns.ts'
+import { type ImportColumn, type ImportColumnName, importColumns } from '../domain/import-columns.ts'
 import { IMPORT_MAX_LINES, type LineFault } from '../domain/import-file.ts'
 
 /** The values of one line by their column, trimmed; what is empty is left out. */
-export type Line = { line: number; values: Partial<Record<ImportColumnName, string>> }
-export type Lines = { lines: Line[]; faults: LineFault[] }
+export type LineOf<Name extends string> = { line: number; values: Partial<Record<Name, string>> }
+export type LinesOf<Name extends string> = { lines: LineOf<Name>[]; faults: LineFault[] }
+export type Line = LineOf<ImportColumnName>
 
-const names = importColumns.map(({ name }) => name) as readonly ImportColumnName[]
+/** The columns that a kind of file has. */
+type Columns<Name extends string> = readonly (ImportColumn & { name: Name })[]
+
 const PIECE = 64 * 1024
 
-const broken = (line: number, message: string, value: string | null = null): Lines => ({
+const broken = (line: number, message: string, value: string | null = null): LinesOf<never> => ({
   lines: [],
   faults: [{ line, column: null, value, message }],
 })
 
 /** The lines of a file of reports, or what is wrong with the file as a whole. */
-export async function linesOf(bytes: Uint8Array): Promise<Lines> {
+export const linesOf = (bytes: Uint8Array): Promise<LinesOf<ImportColumnName>> =>
+  linesWith(importColumns, bytes)
+
+/** The same of a file with other columns. */
+export async function linesWith<Name extends string>(
+  columns: Columns<Name>,
+  bytes: Uint8Array,
+): Promise<LinesOf<Name>> {
   const text = textOf(bytes)
   if (text === null)
     return broken(
@@ -32,7 +42,7 @@ export async function linesOf(bytes: Uint8Array): Promise<Lines> {
       `The columns are separated by ${header.includes(';') ? 'semicolons' : 'tabs'}; accepted: commas`,
     )
   try {
-    return await read(text)
+    return await read(columns, text)
   } catch (error) {
     if (!(error instanceof CsvError)) throw error
     const line = typeof error.lines === 'number' ? error.lines : 1
@@ -51,7 +61,7 @@ function textOf(bytes: Uint8Array): string | null {
 
 type Parsed = { record: string[]; info: { lines: number } }
 
-async function read(text: string): Promise<Lines> {
+async function read<Name extends string>(wanted: Columns<Name>, text: string): Promise<LinesOf<Name>> {
   const parser = parse({ info: true, relax_column_count: true, skip_empty_lines: true })
   const feed = (async () => {
     for (let from = 0; from < text.length; from += PIECE) {
@@ -61,12 +71,12 @@ async function read(text: string): Promise<Lines> {
     }
     parser.end()
   })()
-  let columns: (ImportColumnName | null)[] | null = null
-  const found: Lines = { lines: [], faults: [] }
+  let columns: (Name | null)[] | null = null
+  const found: LinesOf<Name> = { lines: [], faults: [] }
   for await (const { record, info } of parser as AsyncIterable<Parsed>) {
     const line = info.lines - breaksIn(record)
     if (columns === null) {
-      const header = headerOf(record)
+      const header = headerOf(wanted, record)
       if (header.faults.length > 0) {
         parser.destroy()
         return { lines: [], faults: header.faults }
@@ -99,10 +109,11 @@ async function read(text: string): Promise<Lines> {
 const breaksIn = (record: readonly string[]) =>
   record.reduce((count, value) => count + (value.match(/\n/g)?.length ?? 0), 0)
 
-function headerOf(record: readonly string[]): {
-  columns: (ImportColumnName | null)[]
-  faults: LineFault[]
-} {
+function headerOf<Name extends string>(
+  wanted: Columns<Name>,
+  record: readonly string[],
+): { columns: (Name | null)[]; faults: LineFault[] } {
+  const names = wanted.map(({ name }) => name)
   const given = record.map((value) => value.trim().toLowerCase())
   const fault = (column: string, message: string): LineFault => ({ line: 1, column, value: null, message })
   const faults = [
@@ -112,15 +123,18 @@ function headerOf(record: readonly string[]): {
     ...given
       .filter((name, i) => given.indexOf(name) !== i)
       .map((name) => fault(name, 'stands twice in the header; accepted: once')),
-    ...importColumns
+    ...wanted
       .filter(({ name, isNeeded }) => isNeeded && !given.includes(name))
       .map(({ name, accepted }) => fault(name, `is missing in the header; its values: ${accepted}`)),
   ]
   return { columns: given.map((name) => names.find((known) => known === name) ?? null), faults }
 }
 
-function valuesOf(columns: readonly (ImportColumnName | null)[], record: readonly string[]): Line['values'] {
-  const values: Line['values'] = {}
+function valuesOf<Name extends string>(
+  columns: readonly (Name | null)[],
+  record: readonly string[],
+): LineOf<Name>['values'] {
+  const values: LineOf<Name>['values'] = {}
   for (const [i, column] of columns.entries()) {
     const value = record[i]?.trim() ?? ''
     if (column !== null && value !== '') values[column] = value

@@ -113,7 +113,7 @@ const acceptedDrains = (drains: readonly ImportDrain[]) =>
   `accepted: ${drains.map(({ label }, i) => `${i + 1} (${label})`).join(', ')}`
 
 /** A drain by its plain name, in capitals or not, or by its number in the order of enrolment. */
-function drainOf(given: string, drains: readonly ImportDrain[]): ImportDrain | { why: string } {
+export function drainOf(given: string, drains: readonly ImportDrain[]): ImportDrain | { why: string } {
   const named = drains.filter(({ label }) => label.toLowerCase() === given.toLowerCase())
   if (named.length > 1)
     return { why: `is the name of several drains of this patient; ${acceptedDrains(drains)}` }

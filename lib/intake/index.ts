@@ -1,9 +1,12 @@
+export { addDrainTo } from './add-drain.ts'
 export { approveAdviceText, readAdviceTexts, saveAdviceText } from './advice-texts.ts'
 export { readAlike } from './alike.ts'
+export { readCallTexts, saveCallText } from './call-texts.ts'
 export { changeOrders } from './change-orders.ts'
 export { checkInView } from './check-in-view.ts'
 export { type ClinicFront, clinicFront, clinicOfSession } from './clinic-front.ts'
 export { readClinicSettings, saveClinicSettings } from './clinic-settings.ts'
+export { correctDrain } from './correct-drain.ts'
 export { takeDischargeFile } from './discharge-file.ts'
 export {
   addToDischarges,
@@ -24,4 +27,5 @@ export { type Incoming, receiveReport } from './receive-report.ts'
 export { issueRenewalCode, renewByCode } from './renewal.ts'
 export { type StopView, stopReminders, stopView } from './stop-reminders.ts'
 export { admitSystem, patientForSystem, systemByKey } from './systems.ts'
+export { undoOrders } from './undo-orders.ts'
 export { bookVisitWithin, stepVisit } from './visits.ts'

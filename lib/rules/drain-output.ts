@@ -1,8 +1,10 @@
 import type { Day, DrainOutput } from '../domain/assessment.ts'
+import { atLeast } from './compare.ts'
 import { removalLimit, tooCoarseToTell } from './findings/removal-check.ts'
 import { projectRemoval } from './projection.ts'
 import { daysBetween } from './series/days.ts'
 import { spreadOverDays } from './series/spread.ts'
+import type { Stretch } from './series/stretches.ts'
 import type { DrainView } from './series/view.ts'
 
 /** Without the noise of the last bits of a sum; a billionth of a mL is nothing that anybody measured. */
@@ -35,6 +37,7 @@ export function drainOutput(drain: DrainView, at: number): DrainOutput {
 function localDays(drain: DrainView, zone: string, at: number): Day[] {
   const { all, own, days } = drain.output
   const covered = all.length === own.length ? days : spreadOverDays(zone, all)
+  const full = all.map((stretch) => filledItsBag(drain, stretch))
   const first = covered[0]
   if (!first) return []
   const list = covered.map(
@@ -43,6 +46,7 @@ function localDays(drain: DrainView, zone: string, at: number): Day[] {
       netMl: day.coverage > 0 ? tidy(day.netMl) : null,
       coverage: tidy(Math.min(1, day.coverage)),
       hours: day.hours,
+      ...(day.from.some((i) => full[i]) ? { atLeast: true } : {}),
     }),
   )
   const last = covered.at(-1) ?? first
@@ -51,3 +55,13 @@ function localDays(drain: DrainView, zone: string, at: number): Day[] {
       list.push({ date: day.date, netMl: null, coverage: 0, hours: (day.end - day.start) / 3_600_000 })
   return list
 }
+
+/** Whether a reading of a stretch is as much as its bag holds, or more, and no total: what ran over was not measured. */
+export const filledItsBag = (
+  { facts: { bagCapacityMl } }: DrainView,
+  { readings }: Pick<Stretch, 'readings'>,
+): boolean =>
+  bagCapacityMl !== null &&
+  readings.some(
+    ({ value: { total, volumeMl } }) => !total && volumeMl !== null && atLeast(volumeMl, bagCapacityMl),
+  )

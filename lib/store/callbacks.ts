@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Agreed, AttemptOutcome, type Callback, Direction, SpokenTo } from '../domain/callback.ts'
+import { Agreed, AskedAnswer, AttemptOutcome, type Callback, Direction, SpokenTo } from '../domain/callback.ts'
 import { Flag } from '../domain/flag.ts'
 import { Instant } from '../domain/instant.ts'
 import { Profile } from '../domain/profile.ts'
@@ -25,6 +25,9 @@ const StoredCallback = z.object({
   closes: json(z.array(z.string())),
   lookAgainAt: Instant.nullable(),
   note: z.string(),
+  asked: json(z.array(AskedAnswer))
+    .nullable()
+    .transform((asked) => asked ?? []),
   corrects: z.string().nullable(),
   why: z.string().nullable(),
   correctedBy: z.string().nullable(),
@@ -34,7 +37,7 @@ const StoredCallback = z.object({
 
 const columns = sql`c."id", c."at", c."recordedAt", COALESCE(s."name", c."recordedBy") AS "by", c."recordedBy" AS "byId",
     c."direction", c."contact", c."outcome", c."spokenTo", c."interpreter", c."agreed", c."teachBack", c."closes",
-    c."lookAgainAt", c."note", c."corrects", c."why", c."undoneAt", COALESCE(u."name", c."undoneBy") AS "undoneBy",
+    c."lookAgainAt", c."note", c."asked", c."corrects", c."why", c."undoneAt", COALESCE(u."name", c."undoneBy") AS "undoneBy",
     (SELECT k."id" FROM "Callback" k WHERE k."corrects" = c."id") AS "correctedBy"
   FROM "Callback" c LEFT JOIN "Staff" s ON s."id" = c."recordedBy" LEFT JOIN "Staff" u ON u."id" = c."undoneBy"`
 
@@ -68,6 +71,7 @@ export async function addCallback(
       ...callback,
       agreed: JSON.stringify(callback.agreed),
       closes: JSON.stringify(callback.closes),
+      asked: callback.asked.length > 0 ? JSON.stringify(callback.asked) : null,
       ...recorded,
     },
   })

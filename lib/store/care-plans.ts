@@ -6,7 +6,7 @@ import { Vessel } from '../domain/vessel.ts'
 import { Course, Drainage } from '../domain/words.ts'
 import type { Tx } from './client.ts'
 import type { Recorded } from './drains.ts'
-import { json, newId, type Rows, rowsOf, sql } from './rows.ts'
+import { countedAt, json, newId, type Rows, rowsOf, sql } from './rows.ts'
 
 /** One threshold of one drain, set by a person for a reason. */
 export const Override = z.strictObject({ value: z.number(), by: z.string(), at: Instant, why: z.string() })
@@ -36,15 +36,43 @@ export const CarePlan = z.object({
 })
 export type CarePlan = z.infer<typeof CarePlan>
 
-/** Every version that was recorded and valid by `until`, each drain's version in force last. */
-export const plansOf = (tx: Tx, patientId: string, until: string): Promise<Rows<CarePlan>> =>
+/** A version with its history: who ordered it when, and who took it back. */
+export const PlanVersion = CarePlan.extend({
+  recordedAt: Instant,
+  recordedBy: z.string(),
+  withdrawnAt: Instant.nullable(),
+  withdrawnBy: z.string().nullable(),
+})
+export type PlanVersion = z.infer<typeof PlanVersion>
+
+/** Every version that was recorded and valid by `until`, each drain's newest last; what was taken back is among them. */
+export const planVersionsOf = (tx: Tx, patientId: string, until: string): Promise<Rows<PlanVersion>> =>
   rowsOf(
     tx,
     'care plan',
-    CarePlan,
+    PlanVersion,
     sql`SELECT * FROM "CarePlan" WHERE "patientId" = ${patientId} AND "recordedAt" <= ${until} AND "validFrom" <= ${until}
         ORDER BY "drainId", "validFrom", "version"`,
   )
+
+/** The versions that counted at `until`, each drain's version in force last. */
+export async function plansOf(tx: Tx, patientId: string, until: string): Promise<Rows<PlanVersion>> {
+  const { rows, unreadable } = await planVersionsOf(tx, patientId, until)
+  return { rows: rows.filter(countedAt(until)), unreadable }
+}
+
+/** A version is not in force from now on; the one before it is again. */
+export async function withdrawPlan(
+  tx: Tx,
+  { drainId, version }: Pick<CarePlan, 'drainId' | 'version'>,
+  withdrawnAt: string,
+  withdrawnBy: string,
+): Promise<void> {
+  await tx.carePlan.updateMany({
+    where: { drainId, version, withdrawnAt: null },
+    data: { withdrawnAt, withdrawnBy },
+  })
+}
 
 /** Adds a version. A version is never changed: what was ordered before stays as it was. */
 export async function addPlan(tx: Tx, plan: CarePlan, recorded: Recorded): Promise<void> {

@@ -34,3 +34,12 @@ export type Recorded = { clinicId: string; patientId: string; recordedAt: string
 export async function addDrain(tx: Tx, drain: StoredDrain, recorded: Recorded): Promise<void> {
   await tx.drain.create({ data: { ...drain, ...recorded } })
 }
+
+/** What a drain is called, and its side: the only things of it that are ever corrected. */
+export async function saveDrainName(
+  tx: Tx,
+  id: string,
+  { label, side }: Pick<StoredDrain, 'label' | 'side'>,
+): Promise<void> {
+  await tx.drain.update({ where: { id }, data: { label, side } })
+}

@@ -68,6 +68,22 @@ export const stepsOf = (tx: Tx, escalationId: string): Promise<Rows<KeptStep>> =
     sql`SELECT * FROM "EscalationStep" WHERE "escalationId" = ${escalationId} ORDER BY "at", "id"`,
   )
 
+/** The steps of a patient's escalations since an instant, by escalation, in one query. */
+export async function stepsOfPatient(
+  tx: Tx,
+  patientId: string,
+  from: string,
+): Promise<Map<string, KeptStep[]>> {
+  const { rows } = await rowsOf(
+    tx,
+    'escalation step',
+    KeptStep,
+    sql`SELECT s.* FROM "Escalation" e JOIN "EscalationStep" s ON s."escalationId" = e."id"
+        WHERE e."patientId" = ${patientId} AND e."recordedAt" > ${from} ORDER BY s."at", s."id"`,
+  )
+  return grouped(rows, ({ escalationId }) => escalationId)
+}
+
 /** The steps of all that stand in a clinic, by escalation, in one query. */
 export async function standingSteps(tx: Tx, clinicId: string): Promise<Map<string, KeptStep[]>> {
   const { rows } = await rowsOf(

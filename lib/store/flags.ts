@@ -35,6 +35,7 @@ const StoredFlag = z
     endedAt: Instant.nullable(),
     lookAgainAt: Instant.nullable(),
     spokenAt: Instant.nullable(),
+    ruleSet: z.string().nullable(),
   })
   .transform(({ drainId, ...rest }): KeptFlag => ({ ...rest, drain: drainId }))
 

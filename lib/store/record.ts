@@ -1,19 +1,19 @@
 import type { PatientRecord, Report } from '../domain/record.ts'
-import { type CarePlan, plansOf } from './care-plans.ts'
+import { type CarePlan, type PlanVersion, planVersionsOf } from './care-plans.ts'
 import type { Tx } from './client.ts'
 import { drainsOf, type StoredDrain } from './drains.ts'
 import { type Patient, patientById } from './patients.ts'
 import { drainSymptomsOf, dressingsOf, flushesOf, readingsOf, type Span, symptomsOf } from './report-parts.ts'
 import { reportsOf, type StoredReport } from './reports.ts'
-import { grouped, type Rows, stored, type Unreadable } from './rows.ts'
-import { staffEventsOf } from './staff-events.ts'
+import { countedAt, grouped, type Rows, stored, type Unreadable } from './rows.ts'
+import { type EventRow, eventRowsOf } from './staff-events.ts'
 import { bookedFor, type VisitStep, visitStepsOf } from './visits.ts'
 
 /**
  * How far back a record reaches, in days. Longer than any tube stays in place; what was said before
  * lives on in the flags. So the cost of a report does not grow with the years of follow-up.
  */
-const HORIZON_DAYS = 400
+export const HORIZON_DAYS = 400
 
 /** A record, with the rows behind it that say more than the rules read. */
 export type Composed = {
@@ -23,6 +23,9 @@ export type Composed = {
   reports: StoredReport[]
   /** The steps of the visits up to the instant, the earliest first. */
   visits: VisitStep[]
+  /** All versions of the orders and all that staff recorded, with what was withdrawn, the earliest first. */
+  plans: PlanVersion[]
+  events: EventRow[]
   unreadable: Unreadable[]
 }
 
@@ -41,7 +44,8 @@ export async function composeRecord(tx: Tx, patientId: string, now: Date): Promi
     return rows
   }
 
-  const plans = new Map(readable(await plansOf(tx, patientId, until)).map((plan) => [plan.drainId, plan]))
+  const versions = readable(await planVersionsOf(tx, patientId, until))
+  const plans = new Map(versions.filter(countedAt(until)).map((plan) => [plan.drainId, plan]))
   const kept = readable(await drainsOf(tx, patientId, until))
   const visits = readable(await visitStepsOf(tx, patientId, until))
   const drains = kept.flatMap((drain) => {
@@ -104,7 +108,9 @@ export async function composeRecord(tx: Tx, patientId: string, now: Date): Promi
         : null,
     }
   })
-  const staffEvents = readable(await staffEventsOf(tx, patientId, until))
+  const events = readable(await eventRowsOf(tx, patientId, until))
+  const staffEvents = events
+    .filter(countedAt(until))
     .filter((event) => event.drainId === null || known.has(event.drainId))
     .map(({ at, drainId, type, code }) => ({ at, drain: drainId, type, code }))
 
@@ -115,6 +121,8 @@ export async function composeRecord(tx: Tx, patientId: string, now: Date): Promi
     drains: kept,
     reports: rows,
     visits,
+    plans: versions,
+    events,
     unreadable,
   }
 }
@@ -122,12 +130,12 @@ export async function composeRecord(tx: Tx, patientId: string, now: Date): Promi
 const byReport = <T extends { reportId: string }>(rows: T[]) => grouped(rows, (row) => row.reportId)
 
 /** What stood booked at the instant: a visit that was called off or done by then no longer does. */
-const bookingsOf = (drain: string, visits: readonly VisitStep[]) => ({
+export const bookingsOf = (drain: string, visits: readonly VisitStep[]) => ({
   exchangeBookedFor: bookedFor(visits, drain, 'exchange'),
   removalBookedFor: bookedFor(visits, drain, 'removal'),
 })
 
-function withOrders(drain: StoredDrain, plan: CarePlan): PatientRecord['drains'][number] {
+export function withOrders(drain: StoredDrain, plan: CarePlan): PatientRecord['drains'][number] {
   const { ordinal: _order, label: _label, frenchSize: _size, lengthMarkCm: _length, ...fixed } = drain
   const { flushVolumeMl, flushEveryHours } = plan
   const overrides = Object.entries(plan.overrides ?? {}).map(([name, set]) => [name, set.value])

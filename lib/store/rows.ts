@@ -69,6 +69,12 @@ export const json = <T>(shape: z.ZodType<T>) =>
 /** An instant as the store keeps it: UTC to the millisecond, so that texts sort as time. */
 export const stored = (instant: string | Date): string => new Date(instant).toISOString()
 
+/** Whether a row still counted at an instant: what was withdrawn later counted then. */
+export const countedAt =
+  (until: string) =>
+  ({ withdrawnAt }: { withdrawnAt: string | null }): boolean =>
+    withdrawnAt === null || withdrawnAt > until
+
 export const newId = (): string => crypto.randomUUID()
 
 /** Rows by a key, in their order. */

@@ -70,7 +70,8 @@ async function correct(
   const { direction, contact, closes } = call
   const id = newId()
   const recorded: Recorded = { clinicId, patientId, recordedAt: at, recordedBy: staff.id }
-  const kept = { direction, contact, corrects: call.id, why, closes: isReached ? closes : [] }
+  const asked = isReached ? call.asked : []
+  const kept = { direction, contact, corrects: call.id, why, closes: isReached ? closes : [], asked }
   const said = saidOf(parsed.data, lookAgainAt)
   await addCallback(tx, { ...said, ...kept, id, at: call.at }, recorded)
   const returned = await correctFlags(tx, { call, said, why }, recorded)

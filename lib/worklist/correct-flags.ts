@@ -1,10 +1,18 @@
+import { withOtherTime, withoutCall } from '../assessment/call-corrected.ts'
 import { isPressing, stands, step } from '../assessment/flag-life.ts'
 import type { Agreed, AttemptOutcome, Callback } from '../domain/callback.ts'
 import type { FlagStep } from '../domain/flag.ts'
 import { outcomeFaults } from '../domain/outcome-fits.ts'
 import { type Fault, Refusal } from '../domain/problem.ts'
 import type { Recorded } from '../store/drains.ts'
-import { addSteps, flagsSpokenAt, type KeptFlag, livingFlagsOf, saveFlags } from '../store/flags.ts'
+import {
+  addSteps,
+  flagsSpokenAt,
+  type KeptFlag,
+  livingFlagsOf,
+  saveFlags,
+  stepsSince,
+} from '../store/flags.ts'
 import type { Tx } from '../store/index.ts'
 
 type Said = { outcome: AttemptOutcome; agreed: Agreed[]; lookAgainAt: string | null; note: string }
@@ -29,9 +37,7 @@ export async function correctFlags(
     const closed = touched.filter((flag) => flag.state === 'closed' && flag.closedAt === call.at)
     refuseMisfit(closed, call, said)
     if (said.lookAgainAt === call.lookAgainAt) return []
-    const moved = closed
-      .filter(({ lookAgainAt }) => lookAgainAt === call.lookAgainAt && call.lookAgainAt !== null)
-      .map((flag) => ({ ...flag, lookAgainAt: said.lookAgainAt }))
+    const moved = withOtherTime(touched, call, said.lookAgainAt)
     await save(
       tx,
       recorded,
@@ -43,8 +49,11 @@ export async function correctFlags(
     return []
   }
   const { rows: living } = await livingFlagsOf(tx, patientId)
-  const back = touched.flatMap((flag) => giveBack(flag, living))
-  const returned = back.filter(({ id }) => touched.some((flag) => flag.id === id && !stands(flag)))
+  const { rows: steps } = await stepsSince(tx, patientId, '')
+  const back = withoutCall(touched, living, steps, call.at)
+  const returned = back.filter((flag) =>
+    touched.some((was) => was.id === flag.id && (!stands(was) || was.urgency !== flag.urgency)),
+  )
   await save(
     tx,
     recorded,
@@ -62,30 +71,6 @@ async function save(
 ): Promise<void> {
   await saveFlags(tx, clinicId, flags, recordedAt)
   await addSteps(tx, clinicId, patientId, steps)
-}
-
-/** A flag of which nobody has spoken to the patient: it stands as it did, if no other of its kind stands meanwhile. */
-function giveBack(flag: KeptFlag, living: readonly KeptFlag[]): KeptFlag[] {
-  const unspoken = { ...flag, spokenAt: null }
-  if (stands(flag)) return [unspoken]
-  const isReplaced = living.some(
-    (other) =>
-      other.id !== flag.id && other.code === flag.code && other.drain === flag.drain && stands(other),
-  )
-  const holds = flag.state === 'closed' && flag.holdsStill
-  if (isReplaced || !(holds || isPressing(flag.urgency))) return []
-  return [
-    {
-      ...unspoken,
-      state: holds ? 'open' : 'owed',
-      closedAt: null,
-      closedBy: null,
-      closedFinding: null,
-      lookAgainAt: null,
-      endedAt: null,
-      holdsStill: true,
-    },
-  ]
 }
 
 function refuseMisfit(closed: readonly KeptFlag[], call: Callback, said: Said): void {

@@ -1,10 +1,12 @@
+import type { Callback } from '../domain/callback.ts'
 import { failedSince, nextTry } from '../domain/next-try.ts'
 import type { NextTry } from '../domain/next-try-said.ts'
+import type { Profile } from '../domain/profile.ts'
 import type { WorklistRow } from '../domain/worklist.ts'
 import { callbacksOf, failedCallsSince } from '../store/callbacks.ts'
-import { livingFlagsOf } from '../store/flags.ts'
+import { type KeptFlag, livingFlagsOf } from '../store/flags.ts'
 import type { Tx } from '../store/index.ts'
-import { noAnswerClinic } from '../store/no-answer.ts'
+import { type NoAnswerClinic, noAnswerClinic } from '../store/no-answer.ts'
 import { patientById } from '../store/patients.ts'
 import { grouped, stored } from '../store/rows.ts'
 
@@ -52,14 +54,17 @@ export async function nextTryWith(
   if (!clinic || !patient) return null
   const { rows: flags } = await livingFlagsOf(tx, patientId)
   const { rows: calls } = await callbacksOf(tx, patientId, MOST_CALLS)
-  return nextTry(
-    {
-      rules: clinic.rules,
-      zone: clinic.timeZone,
-      flags,
-      failed: failedSince(calls),
-      contacts: patient.profile?.contacts ?? [],
-    },
-    now.getTime(),
-  )
+  return nextTryOf(clinic, patient.profile, flags, calls, now)
+}
+
+/** The same from what the caller has read. `calls`: the latest, the latest first. */
+export function nextTryOf(
+  { rules, timeZone: zone }: NoAnswerClinic,
+  profile: Profile | null,
+  flags: readonly KeptFlag[],
+  calls: readonly Callback[],
+  now: Date,
+): NextTry | null {
+  const contacts = profile?.contacts ?? []
+  return nextTry({ rules, zone, flags, failed: failedSince(calls), contacts }, now.getTime())
 }

@@ -7,7 +7,7 @@ import {
   type KeptStep,
   standingEscalations,
   standingSteps,
-  stepsOf,
+  stepsOfPatient,
 } from '../store/escalations.ts'
 import type { Tx } from '../store/index.ts'
 
@@ -27,12 +27,11 @@ export async function standingOf(tx: Tx, clinicId: string): Promise<Standing[]> 
 /** The escalations of a patient as their page lists them, the latest first. */
 export async function pageEscalations(tx: Tx, patientId: string, from: string): Promise<Escalation[]> {
   const { rows } = await escalationsOf(tx, patientId, from)
-  const all: Escalation[] = []
-  for (const { id, about, urgency, recordedAt, endedAt } of rows) {
-    const { rows: steps } = await stepsOf(tx, id)
-    all.push({ id, about, urgency, openedAt: recordedAt, endedAt, steps: steps.map(shownStep) })
-  }
-  return all
+  const steps = await stepsOfPatient(tx, patientId, from)
+  return rows.map(({ id, about, urgency, recordedAt, endedAt }) => ({
+    ...{ id, about, urgency, openedAt: recordedAt, endedAt },
+    steps: (steps.get(id) ?? []).map(shownStep),
+  }))
 }
 
 const shownStep = ({ at, kind, shiftId, channel, by, why }: KeptStep) => ({

@@ -8,28 +8,30 @@ import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { assess } from '../rules/assess.ts'
 import { admissionOf, shownAdmission } from '../store/admissions.ts'
+import { ownCallTexts } from '../store/call-texts.ts'
 import { callbacksOf } from '../store/callbacks.ts'
-import { plansOf } from '../store/care-plans.ts'
 import { clinicById } from '../store/clinics.ts'
+import { verdictsOfFlags } from '../store/flag-verdicts.ts'
 import { flagsSince, type KeptFlag, shown, stepsSince } from '../store/flags.ts'
 import { followUpStepsOf } from '../store/follow-up.ts'
 import { holdOf } from '../store/holds.ts'
 import { snapshot, type Tx, write } from '../store/index.ts'
 import { movedReportsOf } from '../store/move-report.ts'
 import { noAnswerClinic } from '../store/no-answer.ts'
+import { notesOf } from '../store/patient-notes.ts'
 import { callStateOf, saveRead } from '../store/patient-states.ts'
-import { patientsBornOn } from '../store/patients.ts'
+import { type Patient, patientsBornOn } from '../store/patients.ts'
 import { composeRecord } from '../store/record.ts'
-import { grouped, stored } from '../store/rows.ts'
+import { stored } from '../store/rows.ts'
 import { staffNamesOf } from '../store/staff-names.ts'
-import { nextTryWith } from './next-tries.ts'
+import { nextTryOf } from './next-tries.ts'
 import { pageEscalations } from './on-call-rows.ts'
 import { pageLimits } from './page-limits.ts'
-import { followUpOf, ownThresholds, versionOf, visitsOf } from './page-parts.ts'
+import { eventsOf, followUpOf, ordersOf, ownThresholds, visitsOf } from './page-parts.ts'
 import { isOfClinic } from './patient-of.ts'
 import { isSameView } from './same-view.ts'
 
-/** How far back flags, steps and reporters are shown, in days, and how many calls. */
+/** How far back flags, steps and reporters are shown, in days, and how many calls and notes. */
 const SHOWN_DAYS = 400
 const CALLS = 200
 
@@ -63,13 +65,22 @@ export async function readPatientPage(
   return page
 }
 
-/** The calls, and what is to be tried next. */
-async function callsOf(tx: Tx, clinicId: string, patientId: string, flags: readonly KeptFlag[], now: Date) {
-  const rules = (await noAnswerClinic(tx, clinicId))?.rules
+/** The calls with the texts for the next one, the notes, and what is to be tried next. */
+async function callsOf(
+  tx: Tx,
+  clinicId: string,
+  { id, profile }: Patient,
+  flags: readonly KeptFlag[],
+  now: Date,
+) {
+  const clinic = await noAnswerClinic(tx, clinicId)
+  const { rows: callbacks } = await callbacksOf(tx, id, CALLS)
   return {
-    callbacks: (await callbacksOf(tx, patientId, CALLS)).rows,
-    noAnswer: rules ? ruleOf(rules, flags) : null,
-    nextTry: await nextTryWith(tx, clinicId, patientId, now),
+    callbacks,
+    notes: (await notesOf(tx, id, CALLS)).rows,
+    callTexts: await ownCallTexts(tx, clinicId),
+    noAnswer: clinic ? ruleOf(clinic.rules, flags) : null,
+    nextTry: clinic ? nextTryOf(clinic, profile, flags, callbacks, now) : null,
   }
 }
 
@@ -105,7 +116,6 @@ async function compose(
   const { id, name, birthDate, recordNumber, phone, language, interpreter, timeZone } = patient
   const rules = await ruleSetAt(tx, clinicId, now)
   const assessment = assess(record, rules, at)
-  const plans = grouped((await plansOf(tx, patientId, at)).rows, ({ drainId }) => drainId)
   const { rows: born } = await patientsBornOn(tx, clinicId, likeBirthDates(birthDate))
   const calls = await callStateOf(tx, patientId)
   const { rows: followUp } = await followUpStepsOf(tx, patientId)
@@ -132,9 +142,8 @@ async function compose(
     ),
     record,
     assessment,
-    orders: Object.fromEntries(
-      [...plans].map(([drain, versions]) => [drain, versions.map((one) => versionOf(one, nameOf)).reverse()]),
-    ),
+    ...ordersOf(composed.plans, nameOf),
+    events: eventsOf(composed.events, nameOf),
     thresholds: ownThresholds(rules),
     visits: visitsOf(composed.visits, nameOf),
     limits: pageLimits(record, assessment, rules),
@@ -150,7 +159,12 @@ async function compose(
     })),
     flags: flags.map((flag) => ({ ...shown(flag), closedBy: nameOf(flag.closedBy) })),
     steps: steps.map((step) => ({ ...step, by: nameOf(step.by) })),
-    ...(await callsOf(tx, clinicId, patientId, flags, now)),
+    verdicts: await verdictsOfFlags(
+      tx,
+      clinicId,
+      flags.map((flag) => flag.id),
+    ),
+    ...(await callsOf(tx, clinicId, patient, flags, now)),
     escalations: await pageEscalations(tx, patientId, from),
     hold: await holdOf(tx, patientId, at),
   }

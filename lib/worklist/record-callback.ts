@@ -1,7 +1,7 @@
 import { recordAccess } from '../access/record.ts'
 import { reassess } from '../assessment/reassess.ts'
 import { now as clock } from '../clock.ts'
-import { type CallbackRecorded, NewCallback, UNDO_SECONDS } from '../domain/callback.ts'
+import { type AskedAnswer, type CallbackRecorded, NewCallback, UNDO_SECONDS } from '../domain/callback.ts'
 import { faultsOf, Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { tell } from '../notify/bus.ts'
@@ -66,6 +66,7 @@ export async function recordCallbackWithin(
   const before = await standingOf(tx, patientId)
   const id = newId()
   const recorded: Recorded = { clinicId, patientId, recordedAt: at, recordedBy: staff.id }
+  await refuseForeignDrains(tx, patientId, parsed.data.asked ?? [])
   const contact = await contactOf(tx, patientId, parsed.data.contact ?? null)
   await addCallback(tx, { ...saidOf(parsed.data, lookAgainAt), id, at, contact, closes }, recorded)
   const isReached = outcome === 'reached'
@@ -103,6 +104,22 @@ export async function recordCallbackWithin(
   const undoUntil = stored(new Date(now.getTime() + UNDO_SECONDS * 1000))
   const nextTry = isReached ? null : await nextTryWith(tx, clinicId, patientId, now)
   return { callback: id, closed, undoUntil, nextTry }
+}
+
+/** A question is about a drain of this patient, or of none. */
+async function refuseForeignDrains(tx: Tx, patientId: string, asked: readonly AskedAnswer[]): Promise<void> {
+  const named = new Set(asked.flatMap(({ drain }) => (drain === null ? [] : [drain])))
+  if (named.size === 0) return
+  const own = await tx.drain.findMany({ where: { patientId }, select: { id: true } })
+  const foreign = asked.findIndex(({ drain }) => drain !== null && !own.some(({ id }) => id === drain))
+  if (foreign < 0) return
+  throw new Refusal('invalid-input', 'The callback is not as it is accepted.', [
+    {
+      field: `asked[${foreign}].drain`,
+      value: asked[foreign]?.drain ?? null,
+      message: `names no drain of this patient; accepted: ${own.map(({ id }) => id).join(', ')}, or null`,
+    },
+  ])
 }
 
 /** Whom of the contacts was called; the patient's own entry among them is the patient. */

@@ -1,9 +1,10 @@
 import { recordAccess } from '../access/record.ts'
 import { recordDrainEvent } from '../assessment/drain-event.ts'
 import { now as clock } from '../clock.ts'
+import { UNDO_SECONDS } from '../domain/callback.ts'
 import { faultsOf, Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
-import { NewStaffEvent } from '../domain/staff-event.ts'
+import { NewStaffEvent, type StaffEventRecorded } from '../domain/staff-event.ts'
 import { tell } from '../notify/bus.ts'
 import { answerOnce } from '../store/answered.ts'
 import { type Tx, write } from '../store/index.ts'
@@ -20,7 +21,7 @@ export async function recordStaffEvent(
   body: unknown,
   key: string,
   now: Date = clock(),
-): Promise<{ recordedAt: string }> {
+): Promise<StaffEventRecorded> {
   const request = { clinicId: staff.clinicId, source: staff.id, key, body: { staffEvent: body, patientId } }
   const recorded = await write((tx) =>
     answerOnce(tx, request, stored(now), () => recordStaffEventWithin(tx, staff, patientId, body, now)),
@@ -36,7 +37,7 @@ export async function recordStaffEventWithin(
   patientId: string,
   body: unknown,
   now: Date,
-): Promise<{ recordedAt: string }> {
+): Promise<StaffEventRecorded> {
   const parsed = NewStaffEvent.safeParse(body)
   if (!parsed.success)
     throw new Refusal('invalid-input', 'The event is not as it is accepted.', faultsOf(parsed.error, body))
@@ -44,8 +45,9 @@ export async function recordStaffEventWithin(
   const recordedAt = stored(now)
   await isOfClinic(tx, clinicId, patientId)
   const { drain, type } = parsed.data
-  const happened = await recordDrainEvent(tx, { clinicId, patientId, recordedBy: staff.id }, parsed.data, now)
-  const what = `drain ${drain}: ${type} at ${happened}`
+  const who = { clinicId, patientId, recordedBy: staff.id }
+  const { id: event, at } = await recordDrainEvent(tx, who, parsed.data, now)
+  const what = `drain ${drain}: ${type} at ${at}`
   await recordAccess(tx, {
     clinicId,
     at: recordedAt,
@@ -55,5 +57,6 @@ export async function recordStaffEventWithin(
     patientId,
     what,
   })
-  return { recordedAt }
+  const undoUntil = stored(new Date(now.getTime() + UNDO_SECONDS * 1000))
+  return { event, recordedAt, undoUntil }
 }

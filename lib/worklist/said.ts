@@ -14,6 +14,7 @@ export const saidOf = (said: NewCallback | CallCorrection, lookAgainAt: string |
   teachBack: (said.outcome === 'reached' ? said.teachBack : null) ?? null,
   lookAgainAt,
   note: said.note ?? '',
+  asked: ('asked' in said ? said.asked : undefined) ?? [],
   corrects: null as string | null,
   why: null as string | null,
 })

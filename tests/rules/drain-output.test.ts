@@ -69,6 +69,21 @@ describe('the days of a drain', () => {
   })
 })
 
+describe('a day that rests on a full bag', () => {
+  const marks = (bagCapacityMl: number | null, volumeMl: number, total = false) =>
+    output(record({ bagCapacityMl }, [reading(24, 100), reading(60, volumeMl, { total })]), 72).days.map(
+      (day) => day.atLeast,
+    )
+  it('is at least what was read, on each day of the stretch; others say nothing', () => {
+    expect(marks(600, 600)).toEqual([undefined, true, true, undefined])
+    expect(marks(600, 1300)).toEqual([undefined, true, true, undefined])
+  })
+  it('is not where less than the bag came, where it is a total, or where the bag is not known', () => {
+    for (const told of [marks(600, 599), marks(600, 900, true), marks(null, 900)])
+      expect(told).toEqual([undefined, undefined, undefined, undefined])
+  })
+})
+
 describe('the baseline', () => {
   it('is told with what it rests on', () => {
     expect(output(record({}, days([300, 400, 410, 50])), 100)).toMatchObject({

@@ -18,6 +18,8 @@ const ADDED_TO = [
   'orderTemplate',
   'staffEvent',
   'callback',
+  'patientNote',
+  'callText',
   'flagStep',
   'escalationStep',
   'visitStep',
@@ -25,13 +27,15 @@ const ADDED_TO = [
   'handoverRow',
   'accessRecord',
   'answered',
+  'weekMinutes',
+  'ruleDraftStep',
 ]
 
 const MARK_MOVED = /UPDATE "Report" SET ("moved(At|By|Why|ToId)" = \$\{\w+\}(, )?)+\s/
 
-/** A call that was taken back within its minute is marked so, and what came with it; what was said stays as it was. */
+/** What was taken back is marked so, a call with what came with it; what was said, done and ordered stays as it was. */
 const MARK_UNDONE =
-  /\.(callback|staffEvent)\.update(Many)?\(\{\s*where: [^;]*?data: \{ ((before|undoneAt|undoneBy|withdrawnAt): [^,{}]+(, )?)+ \},?\s*\}\)/g
+  /\.(callback|staffEvent|carePlan|patientNote)\.update(Many)?\(\{\s*where: [^;]*?data: \{ ((before|undoneAt|undoneBy|withdrawnAt|withdrawnBy)(: [^,{}]+)?(, )?)+ \},?\s*\}\)/g
 
 it('nothing changes or deletes what is only ever added to', () => {
   const change = new RegExp(`\\.(${ADDED_TO.join('|')})\\s*\\.\\s*(update|upsert|delete)\\w*`)

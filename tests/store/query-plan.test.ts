@@ -3,6 +3,7 @@ import path from 'node:path'
 import Database from 'better-sqlite3'
 import { beforeEach, expect, it, vi } from 'vitest'
 import {
+  changeOrders,
   checkInView,
   countWaiting,
   editPatient,
@@ -13,6 +14,7 @@ import {
   receiveReport,
   systemByKey,
   takeDischargeFile,
+  undoOrders,
 } from '../../lib/intake/index.ts'
 import { closeStore } from '../../lib/store/index.ts'
 import { openHandover, stepHandover } from '../../lib/worklist/handover.ts'
@@ -25,6 +27,7 @@ import {
   sweep,
   takeRow,
   undoCallback,
+  undoStaffEvent,
 } from '../../lib/worklist/index.ts'
 import { readNumbers } from '../../lib/worklist/numbers.ts'
 import { readHandover } from '../../lib/worklist/read-handover.ts'
@@ -69,7 +72,11 @@ async function aMorning(): Promise<void> {
     'x',
     at(92),
   )
-  await recordStaffEvent(nurse, patientId, { at: iso(92), drain, type: 'exchanged' }, 'e', at(92))
+  const event = { at: iso(92), drain, type: 'exchanged' }
+  const { event: recorded } = await recordStaffEvent(nurse, patientId, event, 'e', at(92))
+  await undoStaffEvent(nurse, patientId, recorded, at(92.01))
+  const { version } = await changeOrders(nurse, patientId, drain, { why: 'w', logEveryHours: 8 }, 'o', at(92))
+  await undoOrders(nurse, patientId, drain, version, at(92.01))
   await readPatientPage(nurse, patientId, at(93))
   await readAlike(nurse, { name: 'Ada Invented', birthDate: '1960-05-17' }, at(94))
   await editPatient(nurse, patientId, { phone: '+1 555 0142', why: 'new number' }, 'd', at(94))

@@ -208,6 +208,35 @@ describe('a call that is corrected', () => {
     expect(await rowOf(4, patientId)).toMatchObject({ flags: [{ id: flag, state: 'owed' }] })
   })
 
+  it('to one that reached nobody makes what eased after it as urgent as before', async () => {
+    const { patientId, drain } = await patient()
+    const draining = (hours: number, appearance: string) =>
+      receiveReport(
+        {
+          clinicId: CLINIC,
+          patientId,
+          door: 'check-in',
+          source: patientId,
+          by: null,
+          key: `k${++count}`,
+          body: { readings: [{ drain, at: iso(hours), volumeMl: 400, appearance }] },
+        },
+        at(hours),
+      )
+    const bleeding = async (hours: number) =>
+      (await rowOf(hours, patientId))?.flags.find(({ code }) => code === 'bleeding')
+    await draining(1, 'red')
+    const before = await bleeding(1)
+    expect(before).toMatchObject({ urgency: 'within-1h' })
+    const { callback } = await call(patientId, 2, reached([], { lookAgainAt: null }))
+    await draining(3, 'pink')
+    await sweep(at(26))
+    expect(await bleeding(26)).toMatchObject({ urgency: 'within-24h' })
+    const { returned } = await correct(patientId, callback, 27, { outcome: 'no-answer' })
+    expect(returned).toEqual([before?.id])
+    expect(await bleeding(27)).toMatchObject({ urgency: 'within-1h', actBy: before?.actBy, spokenAt: null })
+  })
+
   it.each([
     ['an outcome that does not fit what it closed', { agreed: ['nothing-needed'] }, 'agreed'],
     ['no time to look again', { lookAgainAt: null }, 'lookAgainAt'],

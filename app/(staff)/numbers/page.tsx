@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { numbersQuery } from '@/lib/client/numbers-queries.ts'
 import { staffPage } from '@/lib/http/staff-page.ts'
 import { readNumbers } from '@/lib/worklist/numbers.ts'
@@ -17,6 +18,11 @@ export default async function NumbersPage() {
       <Hydrated queryKey={numbersQuery.queryKey} data={numbers}>
         <NumbersScreen />
       </Hydrated>
+      <p>
+        <Link href="/verdicts" prefetch={false}>
+          Verdicts on my calls
+        </Link>
+      </p>
     </Frame>
   )
 }

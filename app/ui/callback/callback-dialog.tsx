@@ -6,7 +6,7 @@ import { patientDoor } from '@/lib/client/patient-door.ts'
 import { patientQuery } from '@/lib/client/queries.ts'
 import { noteRecordedCall } from '@/lib/client/recorded-call.ts'
 import { useSend } from '@/lib/client/use-send.ts'
-import { AttemptOutcome, CallbackRecorded } from '@/lib/domain/callback.ts'
+import { type AskedAnswer, AttemptOutcome, CallbackRecorded } from '@/lib/domain/callback.ts'
 import type { Flag } from '@/lib/domain/flag.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
 import { nextStep } from '@/lib/domain/next-step.ts'
@@ -17,6 +17,7 @@ import type { WorklistRow } from '@/lib/domain/worklist.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import form from '../parts/form.module.css'
 import { FormFoot, faultOf } from '../parts/form-foot.tsx'
+import { AskedPart } from './asked-part.tsx'
 import { ClosesField } from './closes-field.tsx'
 import {
   type CallDraft,
@@ -36,8 +37,11 @@ type Props = {
   labels: Readonly<Record<string, string>>
   clinicZone: string
   now: number
+  /** What was asked by the call sheet, with the answers: kept with a call that reached somebody. */
+  asked?: readonly AskedAnswer[]
   onClose: () => void
-  onRecorded: () => void
+  /** `withAsked`: what was asked is kept with it. */
+  onRecorded: (withAsked: boolean) => void
 }
 
 const shown = [
@@ -57,7 +61,8 @@ const shown = [
  * look again. What is refused stays as it was typed. The contacts come with the patient's page, and the form does not
  * wait for them.
  */
-export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClose, onRecorded }: Props) {
+export function CallbackDialog(props: Props) {
+  const { patient, flags, labels, clinicZone, now, asked = [], onClose, onRecorded } = props
   const { patientId, name, birthDate, recordNumber, phone } = patient
   const { data: page } = useQuery(patientQuery(patientId))
   const [draft, setDraft] = useState(emptyDraft)
@@ -69,7 +74,7 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
     (recorded) => {
       const books = draft.agreed.some((one) => one === 'exchange-booked' || one === 'removal-booked')
       noteRecordedCall({ patientId, name, recorded, books })
-      onRecorded()
+      onRecorded(draft.outcome === 'reached')
     },
   )
   const set = (part: Partial<CallDraft>) => setDraft((before) => ({ ...before, ...part }))
@@ -92,7 +97,7 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
           const found = draftFaults(draft, flags, now, clinicZone)
           setFaults(found)
           if (Object.keys(found).length === 0 && !fault?.stored)
-            send(toCallback({ ...draft, closes: standing }, clinicZone))
+            send(toCallback({ ...draft, closes: standing }, clinicZone, asked))
         }}
       >
         <div className={form.form}>
@@ -125,6 +130,7 @@ export function CallbackDialog({ patient, flags, labels, clinicZone, now, onClos
               {page ? <NextLine page={page} draft={draft} now={now} /> : null}
             </p>
           ) : null}
+          <AskedPart asked={asked} labels={labels} isReached={isReached} />
           <NoteField {...said} />
         </div>
         <FormFoot

@@ -1,5 +1,6 @@
 import type {
   Agreed,
+  AskedAnswer,
   AttemptOutcome,
   Callback,
   CallCorrection,
@@ -99,11 +100,16 @@ export function saidFaults(draft: CallDraft, clinicZone: string): DraftFaults {
 }
 
 /** The call as the door takes it. */
-export function toCallback(draft: CallDraft, clinicZone: string): NewCallback {
+export function toCallback(
+  draft: CallDraft,
+  clinicZone: string,
+  asked: readonly AskedAnswer[] = [],
+): NewCallback {
   const { direction, contact, closes } = draft
   const how = { direction, ...(contact === null ? {} : { contact }) }
   const said = toSaid(draft, clinicZone)
-  return said.outcome === 'reached' ? { ...how, ...said, closes } : { ...how, ...said }
+  if (said.outcome !== 'reached') return { ...how, ...said }
+  return { ...how, ...said, closes, ...(asked.length > 0 ? { asked: [...asked] } : {}) }
 }
 
 /** The correction as the door takes it. */

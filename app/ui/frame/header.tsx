@@ -29,6 +29,14 @@ const rooms = [
   { room: 'import', href: '/import', name: 'Import', action: 'import-reports' },
   { room: 'numbers', href: '/numbers', name: 'Numbers', action: 'read-numbers' },
   { room: 'audit', href: '/audit', name: 'Audit', action: 'audit' },
+  // Whoever does not audit enters there what became of the patients.
+  {
+    room: 'audit',
+    href: '/audit/outcomes',
+    name: 'Outcomes',
+    action: 'record-outside-event',
+    unless: 'audit',
+  },
   { room: 'settings', href: '/settings', name: 'Settings', action: 'edit-clinic' },
 ] as const
 
@@ -44,7 +52,7 @@ export async function Header({ staff, clinic, asOf, room }: Props) {
         <p className={css.name}>{PROJECT}</p>
         <nav aria-label="Rooms" className={css.rooms}>
           {rooms
-            .filter(({ action }) => may(staff.role, action))
+            .filter((one) => may(staff.role, one.action) && !('unless' in one && may(staff.role, one.unless)))
             .map(({ room: one, href, name }) => (
               // Fetched when it is entered, not before: who opens a room stands in the access record.
               <Link key={href} href={href} prefetch={false} aria-current={one === room ? 'page' : undefined}>

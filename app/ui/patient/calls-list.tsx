@@ -3,6 +3,7 @@ import { agreedLabels, directionLabels, outcomeLabels, spokenLabels } from '@/li
 import { dayAndTime } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import css from './patient.module.css'
+import { useMore } from './use-more.tsx'
 
 type Props = { page: PatientPage; onCorrect: ((call: Callback) => void) | null }
 
@@ -10,14 +11,19 @@ type Props = { page: PatientPage; onCorrect: ((call: Callback) => void) | null }
 export function CallsList({ page, onCorrect }: Props) {
   const zone = page.clinic.timeZone
   const calls = page.callbacks.toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))
+  const [shown, more] = useMore(
+    calls,
+    'calls',
+    (call, target) => target.to === 'call' && target.id === call.id,
+  )
   return (
     <section aria-labelledby="calls" className={css.section}>
       <h2 id="calls">Calls</h2>
       {calls.length === 0 ? <p className={css.quiet}>None recorded.</p> : null}
       <ul className={css.list}>
-        {calls.map((call) => (
-          <li key={call.id}>
-            <OneCall call={call} zone={zone} />
+        {shown.map((call) => (
+          <li key={call.id} id={`call-${call.id}`}>
+            <OneCall call={call} zone={zone} labels={page.labels} />
             {goneText(call, calls, zone) === null && onCorrect ? (
               <button type="button" data-quiet onClick={() => onCorrect(call)}>
                 Correct<span className="for-reader"> the call of {dayAndTime(call.at, zone)}</span>
@@ -27,12 +33,14 @@ export function CallsList({ page, onCorrect }: Props) {
           </li>
         ))}
       </ul>
+      {more}
     </section>
   )
 }
 
-function OneCall({ call, zone }: { call: Callback; zone: string }) {
-  const { at, by, direction, contact, outcome, agreed, teachBack, closes, lookAgainAt, note } = call
+function OneCall({ call, zone, labels }: { call: Callback; zone: string; labels: PatientPage['labels'] }) {
+  const { at, by, direction, contact, outcome, agreed, teachBack, closes, lookAgainAt, note, asked } = call
+  const several = Object.keys(labels).length > 1
   const isGone = call.undoneAt !== null || call.correctedBy !== null
   const whom = [
     direction === 'they-called' ? directionLabels[direction].toLowerCase() : null,
@@ -53,6 +61,19 @@ function OneCall({ call, zone }: { call: Callback; zone: string }) {
       ) : null}
       {lookAgainAt ? <p>Look again {dayAndTime(lookAgainAt, zone)}.</p> : null}
       {note ? <p>“{note}”</p> : null}
+      {asked.length > 0 ? (
+        <details className={css.more}>
+          <summary>{asked.length === 1 ? 'One question asked' : `${asked.length} questions asked`}</summary>
+          <ul>
+            {asked.map(({ question, drain, answer }) => (
+              <li key={`${drain} ${question}`}>
+                {drain && several ? `${labels[drain]?.label ?? drain}: ` : ''}
+                {question} {answer ? <b>{answer}</b> : 'no answer noted'}
+              </li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
       {closes.length > 0 ? (
         <p className={css.quiet}>Closed {closes.length === 1 ? 'one flag' : `${closes.length} flags`}.</p>
       ) : null}

@@ -38,9 +38,7 @@ export function EventDialog({ page, now, onClose, onDone }: Props) {
   const [at, setAt] = useState(() => inputTime(now, clinic.timeZone))
   const [note, setNote] = useState('')
   const [faults, setFaults] = useState<{ drain?: string; type?: string; at?: string }>({})
-  const sending = useSend(`${patientDoor(patient.id)}/staff-events`, z.unknown(), () =>
-    onDone('The event is recorded.'),
-  )
+  const sending = useSend(`${patientDoor(patient.id)}/staff-events`, z.unknown(), () => onDone(''))
   const { fault } = sending
 
   const submit = () => {

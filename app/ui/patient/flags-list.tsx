@@ -1,5 +1,6 @@
+import { useMemo } from 'react'
 import { capital } from '@/lib/domain/capital.ts'
-import type { Flag } from '@/lib/domain/flag.ts'
+import type { Flag, FlagStep } from '@/lib/domain/flag.ts'
 import { type Flutter, flutters } from '@/lib/domain/flutter.ts'
 import {
   confidenceLabels,
@@ -13,55 +14,66 @@ import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import { Marks } from '../parts/marks.tsx'
 import css from './patient.module.css'
 import { standingFlags } from './standing.ts'
-
-/** Most flags that no longer stand that are shown before more are asked for. */
-const EARLIER = 30
+import { useMore } from './use-more.tsx'
+import { VerdictLine } from './verdict-line.tsx'
 
 /**
  * All flags with what they rest on and each step of their life: those that stand first, then the newest. What opened
  * and ended again and again is one entry, of its latest flag.
  */
 export function FlagsList({ page }: { page: PatientPage }) {
-  const runs = flutters(page.flags, page.steps)
-  const runOf = new Map(runs.flatMap((run) => run.flagIds.map((id) => [id, run])))
-  const isShown = ({ id }: Flag) => (runOf.get(id)?.flagIds.at(-1) ?? id) === id
-  const standing = standingFlags(page.flags)
-  const earlier = page.flags
-    .filter((flag) => !standing.includes(flag) && isShown(flag))
-    .toSorted((a, b) => Date.parse(b.openedAt) - Date.parse(a.openedAt))
+  const { flags, steps } = page
+  const { runOf, standing, earlier, stepsOf } = useMemo(() => arranged({ flags, steps }), [flags, steps])
+  const [shown, more] = useMore(earlier, 'flags that no longer stand')
+  const one = (flag: Flag) => (
+    <li key={flag.id}>
+      <OneFlag flag={flag} run={runOf.get(flag.id)} stepsOf={stepsOf} page={page} />
+    </li>
+  )
   return (
     <section aria-labelledby="flags" className={css.section}>
       <h2 id="flags">Flags</h2>
       {page.flags.length === 0 ? <p className={css.quiet}>None so far.</p> : null}
-      <ul className={css.list}>
-        {standing.map((flag) => (
-          <li key={flag.id}>
-            <OneFlag flag={flag} run={runOf.get(flag.id)} page={page} />
-          </li>
-        ))}
-      </ul>
+      <ul className={css.list}>{standing.map(one)}</ul>
       {earlier.length > 0 ? (
         <details className={css.more}>
           <summary>{earlier.length} that no longer stand</summary>
-          <ul className={css.list}>
-            {earlier.slice(0, EARLIER).map((flag) => (
-              <li key={flag.id}>
-                <OneFlag flag={flag} run={runOf.get(flag.id)} page={page} />
-              </li>
-            ))}
-          </ul>
+          <ul className={css.list}>{shown.map(one)}</ul>
+          {more}
         </details>
       ) : null}
     </section>
   )
 }
 
-function OneFlag({ flag, run, page }: { flag: Flag; run: Flutter | undefined; page: PatientPage }) {
+/** What stands, what no longer does, which of them flutter, and the steps of each. */
+function arranged({ flags, steps }: Pick<PatientPage, 'flags' | 'steps'>) {
+  const runs = flutters(flags, steps)
+  const runOf = new Map(runs.flatMap((run) => run.flagIds.map((id) => [id, run])))
+  const standing = standingFlags(flags)
+  const stands = new Set(standing)
+  const earlier = flags
+    .filter((flag) => !stands.has(flag) && (runOf.get(flag.id)?.flagIds.at(-1) ?? flag.id) === flag.id)
+    .toSorted((a, b) => Date.parse(b.openedAt) - Date.parse(a.openedAt))
+  const byFlag = new Map<string, FlagStep[]>()
+  for (const step of steps) byFlag.set(step.flagId, [...(byFlag.get(step.flagId) ?? []), step])
+  const stepsOf = (ids: readonly string[]) =>
+    ids.flatMap((id) => byFlag.get(id) ?? []).toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at))
+  return { runOf, standing, earlier, stepsOf }
+}
+
+type OneProps = {
+  flag: Flag
+  run: Flutter | undefined
+  stepsOf: (ids: readonly string[]) => FlagStep[]
+  page: PatientPage
+}
+
+function OneFlag({ flag, run, stepsOf, page }: OneProps) {
   const { finding, drain } = flag
   const { threshold } = finding
   const zone = page.clinic.timeZone
-  const ids = run?.flagIds ?? [flag.id]
-  const steps = page.steps.filter(({ flagId }) => ids.includes(flagId))
+  const steps = stepsOf(run?.flagIds ?? [flag.id])
   return (
     <article>
       <h3>
@@ -79,7 +91,11 @@ function OneFlag({ flag, run, page }: { flag: Flag; run: Flutter | undefined; pa
         </p>
       ) : null}
       <p>{finding.says}</p>
-      <p className={css.quiet}>{finding.ends}</p>
+      <p className={css.quiet}>
+        {finding.ends}
+        {flag.ruleSet ? ` Opened under rule set ${flag.ruleSet}.` : ''}
+      </p>
+      <VerdictLine page={page} flagIds={run?.flagIds ?? [flag.id]} />
       <details className={css.more}>
         <summary>Threshold and steps</summary>
         <p>

@@ -80,9 +80,7 @@ function OrdersForm({ drain, page, onClose, onDone }: FormProps) {
   const [thresholds, setThresholds] = useState(before)
   const [why, setWhy] = useState('')
   const [faults, setFaults] = useState<Faults>({})
-  const sending = useSend(`${patientDoor(page.patient.id)}/orders`, z.unknown(), () =>
-    onDone('The orders are changed.'),
-  )
+  const sending = useSend(`${patientDoor(page.patient.id)}/orders`, z.unknown(), () => onDone(''))
   const { fault } = sending
   const refused = Object.fromEntries(
     (fault?.fields ?? []).flatMap(({ field, message }) => {

@@ -1,3 +1,4 @@
+import Link from 'next/link'
 import { capital } from '@/lib/domain/capital.ts'
 import { thresholdLabels, vesselLabels } from '@/lib/domain/labels.ts'
 import { dayAndTime } from '@/lib/domain/local-time.ts'
@@ -7,29 +8,49 @@ import css from './patient.module.css'
 import { isOpenVisit, visitWhat } from './visit-text.ts'
 
 /** What is ordered of each drain, its own thresholds with who set them and why, and its visits. */
-export function OrdersList({ page, now }: { page: PatientPage; now: number }) {
+type Props = {
+  page: PatientPage
+  now: number
+  canAdd: boolean
+  onCorrect: ((drain: Drain) => void) | null
+}
+
+export function OrdersList({ page, now, canAdd, onCorrect }: Props) {
   return (
     <section aria-labelledby="orders" className={css.section}>
       <h2 id="orders">Orders and visits</h2>
       <ul className={css.list}>
         {page.record.drains.map((drain) => (
           <li key={drain.id}>
-            <DrainOrders drain={drain} page={page} now={now} />
+            <DrainOrders drain={drain} page={page} now={now} onCorrect={onCorrect} />
           </li>
         ))}
       </ul>
+      {canAdd ? (
+        <Link className="button" href={`/patients/${page.patient.id}/new-drain`} prefetch={false}>
+          Add a drain
+        </Link>
+      ) : null}
     </section>
   )
 }
 
-function DrainOrders({ drain, page, now }: { drain: Drain; page: PatientPage; now: number }) {
+function DrainOrders({ drain, page, now, onCorrect }: Omit<Props, 'canAdd'> & { drain: Drain }) {
   const zone = page.clinic.timeZone
   const [current, ...earlier] = page.orders[drain.id] ?? []
   const visits = page.visits.filter((visit) => visit.drain === drain.id)
+  const taken = page.withdrawnOrders.filter((version) => version.drain === drain.id)
   const over = visits.filter((visit) => !isOpenVisit(visit))
   return (
     <article>
-      <h3>{capital(page.labels[drain.id]?.label ?? drain.id)}</h3>
+      <h3>
+        {capital(page.labels[drain.id]?.label ?? drain.id)}
+        {onCorrect ? (
+          <button type="button" data-quiet className={css.inline} onClick={() => onCorrect(drain)}>
+            Correct<span className="for-reader"> the name or side of this drain</span>
+          </button>
+        ) : null}
+      </h3>
       {visits.filter(isOpenVisit).map((visit) => (
         <p key={visit.id}>
           <b>{capital(visitWhat(visit, page, now))}</b>
@@ -44,18 +65,19 @@ function DrainOrders({ drain, page, now }: { drain: Drain; page: PatientPage; no
           </span>
         </p>
       ))}
-      {earlier.length + over.length > 0 ? (
+      {earlier.length + taken.length + over.length > 0 ? (
         <details className={css.more}>
           <summary>Earlier orders and visits</summary>
           <ol>
             {[current, ...earlier].map((version) =>
-              version ? (
-                <li key={version.version}>
-                  Version {version.version}, {dayAndTime(version.validFrom, zone)}:{' '}
-                  {version.why ?? 'no reason noted'}
-                </li>
-              ) : null,
+              version ? <li key={version.version}>{versionText(version, zone)}</li> : null,
             )}
+            {taken.map((version) => (
+              <li key={version.version}>
+                <del className={css.struck}>{versionText(version, zone)}</del> Taken back{' '}
+                {dayAndTime(version.withdrawnAt, zone)} by {version.withdrawnBy}.
+              </li>
+            ))}
             {over.map((visit) => (
               <li key={visit.id}>
                 {capital(visitWhat(visit, page, now))}, {dayAndTime(visit.changedAt, zone)}, {visit.changedBy}
@@ -67,6 +89,12 @@ function DrainOrders({ drain, page, now }: { drain: Drain; page: PatientPage; no
       ) : null}
     </article>
   )
+}
+
+/** @example 'Version 2, Tue 24 Nov, 09:05, R. Okafor: stiff flushes. Flush 10 mL every 12 h (was none).' */
+function versionText({ version, validFrom, by, why, changes }: OrdersVersion, zone: string): string {
+  const changed = changes.length > 0 ? ` ${capital(changes.join('; '))}.` : ''
+  return `Version ${version}, ${dayAndTime(validFrom, zone)}, ${by}: ${why ?? 'no reason noted'}.${changed}`
 }
 
 function orderLines({ id, plan, bagCapacityMl, markMl }: Drain, { labels }: PatientPage): string[] {

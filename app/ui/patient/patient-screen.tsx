@@ -3,6 +3,7 @@
 import { useSuspenseQuery } from '@tanstack/react-query'
 import Link from 'next/link'
 import { useEffect, useRef, useState } from 'react'
+import { useCallAnswers } from '@/lib/client/call-answers.ts'
 import { patientQuery } from '@/lib/client/queries.ts'
 import { useServerNow } from '@/lib/client/server-time.ts'
 import { useHold } from '@/lib/client/use-hold.ts'
@@ -17,10 +18,16 @@ import { Connection } from '../worklist/connection.tsx'
 import { KeepHold } from '../worklist/keep-hold.tsx'
 import { OverruleDialog } from '../worklist/overrule-dialog.tsx'
 import { holdText } from '../worklist/row-text.ts'
+import { useKeyChoice } from '../worklist/use-key-choice.ts'
+import { BetweenCalls } from './between-calls.tsx'
 import { CallSheet } from './call-sheet.tsx'
+import { LeaveDialog, useLeave } from './call-sheet-leave.tsx'
 import { CallsList } from './calls-list.tsx'
 import { EscalationsList } from './escalations-list.tsx'
+import { EventsList } from './events-list.tsx'
 import { FlagsList } from './flags-list.tsx'
+import { Key, keyed } from './key.tsx'
+import { NotesList } from './notes-list.tsx'
 import { Notices } from './notices.tsx'
 import { OrdersList } from './orders-list.tsx'
 import css from './patient.module.css'
@@ -29,6 +36,7 @@ import { PersonPanel } from './person-panel.tsx'
 import { ReportsList } from './reports-list.tsx'
 import { newestOfOthers } from './standing.ts'
 import { Title } from './title.tsx'
+import { RecordedChangeLine } from './undo-line-page.tsx'
 import { useKey } from './use-key.ts'
 
 /** One patient, on one page: what drains, what came, what was said, what to ask now. */
@@ -40,6 +48,9 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
   const [open, setOpen] = useState<OpenForm | null>(null)
   const [overruling, setOverruling] = useState(false)
   const [says, setSays] = useState('')
+  const [keysOn] = useKeyChoice()
+  const answers = useCallAnswers(id)
+  const leaving = useLeave(answers)
 
   const newest = newestOfOthers(page, staff.name)
   const before = useRef(newest?.id)
@@ -61,7 +72,11 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
     ? (report: Report) => setOpen({ what: 'report', correcting: report })
     : null
 
-  useKey('r', can('enter-report') && open === null, () => setOpen({ what: 'report', correcting: null }))
+  const enterReport = () => setOpen({ what: 'report', correcting: null })
+  const isFree = keysOn && open === null
+  useKey('r', can('enter-report') && isFree, enterReport)
+  useKey('c', can('record-callback') && isFree, () => setOpen({ what: 'call' }))
+  useKey('n', can('write-note') && isFree, () => setOpen({ what: 'note' }))
 
   return (
     <>
@@ -74,23 +89,40 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
         onTry={() => void refetch()}
       />
       <KeepHold patientId={id} hold={page.hold} selfId={staff.id} now={now} renew={holding} />
-      <Title page={page} now={now} selfId={staff.id} />
+      <div className={css.top}>
+        <Title page={page} now={now} selfId={staff.id} />
+        <BetweenCalls
+          patientId={id}
+          mayTake={can('take-row')}
+          keysOn={keysOn}
+          leave={leaving.leave}
+          onTrouble={setSays}
+        />
+      </div>
       <Notices page={page} staff={staff} onResume={() => setOpen({ what: 'resume' })} />
       <p role="status" className={says ? css.says : undefined}>
         {says}
       </p>
       <RecordedCallLine patientId={id} onVisits={() => setOpen({ what: 'visits' })} />
+      <RecordedChangeLine page={page} staffId={staff.id} />
       <div className={css.room}>
-        <Timeline page={page} />
-        <CallSheet page={page} now={now}>
+        <Timeline page={page} onDay={(drain, date) => setOpen({ what: 'day', drain, date })} />
+        <CallSheet
+          page={page}
+          now={now}
+          staff={staff}
+          answers={answers}
+          keysOn={keysOn}
+          onReport={can('enter-report') ? enterReport : null}
+        >
           {phone ? (
             <a className="button" data-main href={`tel:${phone.replace(/[^\d+]/g, '')}`}>
               Call {phone}
             </a>
           ) : null}
           {can('record-callback') ? (
-            <button type="button" onClick={() => setOpen({ what: 'call' })}>
-              Record the call
+            <button type="button" onClick={() => setOpen({ what: 'call' })} {...keyed('C', keysOn)}>
+              Record the call <Key letter="C" on={keysOn} />
             </button>
           ) : null}
           {hold === null && can('take-row') ? (
@@ -117,15 +149,13 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
       </div>
       <div className={css.others}>
         {can('enter-report') ? (
-          <button
-            type="button"
-            aria-keyshortcuts="R"
-            onClick={() => setOpen({ what: 'report', correcting: null })}
-          >
-            Enter a report by phone
-            <span className={css.key} aria-hidden="true">
-              R
-            </span>
+          <button type="button" onClick={enterReport} {...keyed('R', keysOn)}>
+            Enter a report by phone <Key letter="R" on={keysOn} />
+          </button>
+        ) : null}
+        {can('write-note') ? (
+          <button type="button" onClick={() => setOpen({ what: 'note' })} {...keyed('N', keysOn)}>
+            Write a note <Key letter="N" on={keysOn} />
           </button>
         ) : null}
         {can('enter-report') ? (
@@ -156,6 +186,9 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
             Visits
           </button>
         ) : null}
+        <button type="button" onClick={() => setOpen({ what: 'export' })}>
+          Export
+        </button>
         {can('admit') && page.followUp.endedAt === null ? (
           <button type="button" onClick={() => setOpen({ what: page.admission ? 'home' : 'admit' })}>
             {page.admission ? 'Home again' : 'In hospital'}
@@ -170,11 +203,23 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
       <div className={css.below}>
         <FlagsList page={page} />
         <PersonPanel page={page} onEdit={can('edit-patient') ? () => setOpen({ what: 'person' }) : null} />
-        <OrdersList page={page} now={now} />
+        <OrdersList
+          page={page}
+          now={now}
+          canAdd={can('enrol') && page.followUp.endedAt === null}
+          onCorrect={can('edit-patient') ? (drain) => setOpen({ what: 'correct-drain', drain }) : null}
+        />
         <CallsList
           page={page}
           onCorrect={can('record-callback') ? (call) => setOpen({ what: 'correct-call', call }) : null}
         />
+        <EventsList
+          page={page}
+          onWithdraw={
+            can('record-staff-event') ? (event) => setOpen({ what: 'withdraw-event', event }) : null
+          }
+        />
+        <NotesList page={page} />
         <EscalationsList page={page} />
         <ReportsList
           page={page}
@@ -186,6 +231,7 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
         page={page}
         staff={staff}
         open={open}
+        answers={answers}
         now={now}
         onClose={() => setOpen(null)}
         onDone={(text) => {
@@ -193,6 +239,7 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
           setSays(text)
         }}
       />
+      <LeaveDialog patient={page.patient} answers={answers} going={leaving.going} onStay={leaving.stay} />
       {overruling ? (
         <OverruleDialog
           patientId={id}

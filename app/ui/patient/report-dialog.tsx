@@ -1,6 +1,7 @@
 'use client'
 
 import { useState } from 'react'
+import type { CallAnswer } from '@/lib/client/call-answers.ts'
 import { patientDoor } from '@/lib/client/patient-door.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { inPlace } from '@/lib/domain/call-sheet.ts'
@@ -12,7 +13,9 @@ import type { Report } from '@/lib/domain/record.ts'
 import { Receipt } from '@/lib/domain/submission.ts'
 import { Field } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
+import { toldOf, withTold } from './call-sheet-answers.ts'
 import { DialogForm, PatientDialog } from './patient-dialog.tsx'
+import css from './report.module.css'
 import { draftOf, emptyReport, type ReportDraft, reportFaults, toSubmission } from './report-draft.ts'
 import { DrainPart } from './report-drain.tsx'
 import { SymptomsPart } from './report-symptoms.tsx'
@@ -20,13 +23,15 @@ import { SymptomsPart } from './report-symptoms.tsx'
 type Props = {
   page: PatientPage
   correcting: Report | null
+  /** Answers of the call sheet that tell a reading or a symptom: the form opens with them, and nothing is stored unread. */
+  told: readonly CallAnswer[]
   now: number
   onClose: () => void
   onDone: (says: string) => void
 }
 
 /** What the patient says on the phone, entered by who hears it; or a correction of a report, which keeps the old one. */
-export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) {
+export function ReportDialog({ page, correcting, told, now, onClose, onDone }: Props) {
   const { patient, record } = page
   const zone = patient.timeZone
   const drains = correcting ? record.drains : inPlace(page)
@@ -34,7 +39,7 @@ export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) 
   const [draft, setDraft] = useState<ReportDraft>(() =>
     correcting
       ? draftOf(correcting, page.reports[correcting.id]?.note ?? '', ids, zone)
-      : emptyReport(ids, now, zone),
+      : withTold(emptyReport(ids, now, zone), told),
   )
   const [faults, setFaults] = useState<Record<string, string>>({})
   const sending = useSend(`${patientDoor(patient.id)}/reports`, Receipt, ({ receipt, advice }) =>
@@ -68,6 +73,12 @@ export function ReportDialog({ page, correcting, now, onClose, onDone }: Props) 
         onClose={onClose}
       >
         <p className={form.hint}>{hint}</p>
+        {toldOf(told).length > 0 ? (
+          <p className={css.told}>
+            Filled in from the call sheet: <b>{toldOf(told).join('; ')}</b>. Read it once more; nothing is
+            stored before you do.
+          </p>
+        ) : null}
         {correcting ? <p>This replaces the whole report; the old one stays in sight, struck out.</p> : null}
         {drains.map(({ id }) => (
           <DrainPart

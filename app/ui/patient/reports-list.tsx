@@ -1,6 +1,6 @@
 'use client'
 
-import { useState } from 'react'
+import { useMemo } from 'react'
 import { capital } from '@/lib/domain/capital.ts'
 import { reporterLabels } from '@/lib/domain/labels.ts'
 import { dayAndTime } from '@/lib/domain/local-time.ts'
@@ -10,45 +10,55 @@ import { reportLines } from '@/lib/domain/report-text.ts'
 import { replacements } from '@/lib/domain/standing-reports.ts'
 import { MovedList } from './moved-list.tsx'
 import css from './patient.module.css'
-
-const STEP = 8
+import { useMore } from './use-more.tsx'
 
 type Act = ((report: Report) => void) | null
 type Props = { page: PatientPage; onCorrect: Act; onMove: Act }
 
 /** The reports, the newest first; what a correction replaced stands struck out below it. */
 export function ReportsList({ page, onCorrect, onMove }: Props) {
-  const [shown, setShown] = useState(STEP)
-  const replaced = replacements(page.record.reports)
-  const standing = page.record.reports
-    .filter(({ id }) => !replaced.has(id))
-    .toSorted((a, b) => Date.parse(b.receivedAt) - Date.parse(a.receivedAt))
-  const earlierOf = (id: string) => page.record.reports.filter((report) => replaced.get(report.id) === id)
+  const { reports } = page.record
+  const { standing, earlier } = useMemo(() => byReplacement(reports), [reports])
+  const [shown, more] = useMore(
+    standing,
+    'reports',
+    (report, target) => target.to === 'report' && target.id === report.id,
+  )
   return (
     <section aria-labelledby="reports" className={css.section}>
       <h2 id="reports">Reports</h2>
       <MovedList page={page} />
       {standing.length === 0 ? <p className={css.quiet}>None so far.</p> : null}
       <ul className={css.list}>
-        {standing.slice(0, shown).map((report) => (
-          <li key={report.id}>
+        {shown.map((report) => (
+          <li key={report.id} id={`report-${report.id}`}>
             <OneReport
               report={report}
               page={page}
-              earlier={earlierOf(report.id)}
+              earlier={earlier.get(report.id) ?? []}
               onCorrect={onCorrect}
               onMove={onMove}
             />
           </li>
         ))}
       </ul>
-      {standing.length > shown ? (
-        <button type="button" data-quiet onClick={() => setShown(shown + STEP)}>
-          Show {Math.min(STEP, standing.length - shown)} more of {standing.length}
-        </button>
-      ) : null}
+      {more}
     </section>
   )
+}
+
+/** The reports that count, the newest first, and by the id of each what it replaced. */
+function byReplacement(reports: readonly Report[]) {
+  const replaced = replacements(reports)
+  const earlier = new Map<string, Report[]>()
+  for (const report of reports) {
+    const by = replaced.get(report.id)
+    if (by) earlier.set(by, [...(earlier.get(by) ?? []), report])
+  }
+  const standing = reports
+    .filter(({ id }) => !replaced.has(id))
+    .toSorted((a, b) => Date.parse(b.receivedAt) - Date.parse(a.receivedAt))
+  return { standing, earlier }
 }
 
 type OneProps = Props & { report: Report; earlier: Report[] }

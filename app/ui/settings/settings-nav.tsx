@@ -5,6 +5,7 @@ import css from './settings.module.css'
 const pages = [
   { href: '/settings', name: 'Clinic', action: 'edit-clinic' },
   { href: '/settings/texts', name: 'Texts for patients', action: 'edit-clinic' },
+  { href: '/settings/questions', name: 'Questions of the call', action: 'edit-clinic' },
   { href: '/settings/orders', name: 'Usual orders', action: 'edit-clinic' },
   { href: '/settings/no-answer', name: 'No answer', action: 'edit-clinic' },
   { href: '/settings/after-hours', name: 'After hours', action: 'edit-rota' },

@@ -1,20 +1,23 @@
-import { addDays, dayMonth } from '@/lib/domain/local-time.ts'
-import type { PatientPage } from '@/lib/domain/patient-page.ts'
-import { type Axis, labelEvery } from './axis.ts'
-import { bottomOf, type DayRow, topOf } from './days.ts'
-import type { Panel } from './layout.ts'
+import { dayMonth } from '@/lib/domain/local-time.ts'
+import { type Axis, dateAt, labelledDays, type Shown } from './axis.ts'
+import { isOutput, type Panel } from './layout.ts'
 import type { Inks, Series } from './series.ts'
 
+export type Scale = { top: number; bottom: number }
+
 /** The time axis of one strip. All are the same; the days' names stand under the last. */
-export function xAxis({ name }: Panel, index: number, isLast: boolean, axis: Axis, inks: Inks): Series {
-  const every = labelEvery(axis)
+export function xAxis(
+  panel: Panel,
+  index: number,
+  isLast: boolean,
+  { axis, shown, inks }: { axis: Axis; shown: Shown; inks: Inks },
+): Series {
   return {
     type: 'value',
     gridIndex: index,
     min: 0,
-    max: axis.count,
-    interval: 1,
-    show: isLast || name.startsWith('output'),
+    max: axis.count + axis.ahead,
+    show: isLast || isOutput(panel),
     axisLine: { show: true, onZero: true, lineStyle: { color: inks.rule } },
     axisTick: { show: false },
     splitLine: { show: false },
@@ -23,21 +26,21 @@ export function xAxis({ name }: Panel, index: number, isLast: boolean, axis: Axi
           color: inks.ink2,
           fontSize: 12,
           hideOverlap: true,
+          // Labels stand at the beginning of their day.
           align: 'left',
-          // Labels stand at the beginning of their day, counted back from today.
-          formatter: (x: number) =>
-            (axis.count - 1 - x) % every === 0 && x < axis.count ? dayMonth(addDays(axis.first, x)) : '',
+          customValues: labelledDays(axis, shown),
+          formatter: (x: number) => dayMonth(dateAt(axis, x)),
         }
       : { show: false },
+    axisPointer: { show: true },
   }
 }
 
 /** The scale of one strip. */
 export function yAxis(
-  { name, lanes = 1 }: Panel,
+  panel: Panel,
   gridIndex: number,
-  rows: ReadonlyMap<string, DayRow>,
-  page: PatientPage,
+  scales: ReadonlyMap<string, Scale>,
   inks: Inks,
 ): Series {
   const base = {
@@ -47,25 +50,21 @@ export function yAxis(
     axisTick: { show: false },
     splitLine: { show: false },
     axisLabel: { show: false },
+    axisPointer: { show: false },
   }
-  if (name.startsWith('output ')) {
-    const drain = name.slice('output '.length)
-    const row = rows.get(drain) ?? { bars: [], unknown: [] }
-    const top = topOf(
-      [row],
-      page.assessment.drains.find((one) => one.drain === drain)?.baselineMlPerDay ?? null,
-    )
+  const scale = scales.get(panel.name)
+  if (scale) {
+    const { top, bottom } = scale
     return {
       ...base,
-      min: bottomOf(row),
+      min: bottom,
       max: top,
-      interval: top / 2,
+      interval: panel.height < 60 ? top : top / 2,
       axisLabel: { color: inks.ink2, fontSize: 12, formatter: String },
       splitLine: { show: true, lineStyle: { color: inks.rule, opacity: 0.6 } },
     }
   }
-  if (name === 'temperature') return { ...base, min: 35.5, max: 40.5 }
-  if (name === 'pain') return { ...base, min: 0, max: 10 }
-  if (name === 'flags') return { ...base, min: 0, max: lanes, inverse: true }
+  if (panel.name === 'temperature') return { ...base, min: 35.5, max: 40.5 }
+  if (panel.name === 'pain') return { ...base, min: 0, max: 10 }
   return { ...base, min: 0, max: 1 }
 }

@@ -1,20 +1,32 @@
 'use client'
 
 import { useEffect, useRef, useState } from 'react'
-import { inksOf } from './inks.ts'
-import { layoutOf } from './layout.ts'
-import { type Timeline, timelineOption } from './option.ts'
+import type { Shown } from './axis.ts'
+import type { Drawing } from './drawing.ts'
+import type { Output } from './outputs.ts'
+import type { Picture } from './picture.ts'
 import css from './timeline.module.css'
 
-type Chart = import('echarts/core').ECharts
+type Props = {
+  picture: Picture
+  /** The day that the keyboard stands on. */
+  step: number | null
+  onShown: (shown: Shown) => void
+  onPick: (day: number, output: Output | null) => void
+}
 
-/** The timeline drawn on a canvas. The table beside it says the same to who cannot see it. */
-export function Chart(props: Omit<Timeline, 'width'>) {
+/** The timeline drawn on a canvas, and for paper once more. The table beside it says the same to who cannot see it. */
+export function Chart({ picture, step, onShown, onPick }: Props) {
   const place = useRef<HTMLDivElement>(null)
-  const chart = useRef<Chart | null>(null)
+  const paper = useRef<HTMLDivElement>(null)
+  const drawing = useRef<Drawing | null>(null)
   const [width, setWidth] = useState(0)
   const [theme, setTheme] = useState(0)
   const [trouble, setTrouble] = useState(false)
+  const latest = useRef({ onShown, onPick, step })
+  useEffect(() => {
+    latest.current = { onShown, onPick, step }
+  })
 
   useEffect(() => {
     const element = place.current
@@ -28,32 +40,37 @@ export function Chart(props: Omit<Timeline, 'width'>) {
     return () => {
       sizes.disconnect()
       dark.removeEventListener('change', redraw)
-      chart.current?.dispose()
-      chart.current = null
+      drawing.current?.dispose()
+      drawing.current = null
     }
   }, [])
 
-  const { page, axis, tracks, drains } = props
   useEffect(() => {
     const element = place.current
     if (!element || width === 0) return
     let isGone = false
     const draw = async () => {
-      const { init } = await import('./echarts.ts')
+      const { startDrawing } = await import('./drawing.ts')
       if (isGone) return
-      const { height } = layoutOf(drains, tracks, width)
-      chart.current ??= init(element, undefined, { renderer: 'canvas', width, height })
-      chart.current.resize({ width, height })
-      chart.current.setOption(timelineOption({ page, axis, tracks, drains, width }, inksOf(element)), {
-        notMerge: true,
+      drawing.current ??= startDrawing(element, {
+        onShown: (days) => latest.current.onShown(days),
+        onPick: (day, output) => latest.current.onPick(day, output),
       })
+      drawing.current.draw(picture, width)
+      if (latest.current.step !== null) drawing.current.point(latest.current.step)
       setTrouble(false)
     }
     draw().catch(() => setTrouble(true))
     return () => {
       isGone = true
     }
-  }, [page, axis, tracks, drains, width, theme])
+  }, [picture, width, theme])
+
+  useEffect(() => {
+    if (step !== null) drawing.current?.point(step)
+  }, [step])
+
+  usePaper(paper, picture)
 
   return (
     <>
@@ -64,6 +81,42 @@ export function Chart(props: Omit<Timeline, 'width'>) {
         role="img"
         aria-label="Timeline of net output and events; the table holds the same in words."
       />
+      <div ref={paper} className={css.paper} aria-hidden="true" />
     </>
   )
+}
+
+/** Draws the picture for the printer when the page is about to be printed, in the colours that paper has. */
+function usePaper(paper: { current: HTMLDivElement | null }, picture: Picture): void {
+  const current = useRef(picture)
+  useEffect(() => {
+    current.current = picture
+  }, [picture])
+  useEffect(() => {
+    let tidy: (() => void) | null = null
+    let drawOnPaper: typeof import('./drawing.ts').drawOnPaper | null = null
+    // It must be here before it is needed: a printer does not wait.
+    void import('./drawing.ts').then((module) => {
+      drawOnPaper = module.drawOnPaper
+    })
+    const media = matchMedia('print')
+    const draw = () => {
+      tidy?.()
+      tidy = paper.current && drawOnPaper ? drawOnPaper(paper.current, current.current) : null
+    }
+    const clear = () => {
+      tidy?.()
+      tidy = null
+    }
+    const change = () => (media.matches ? draw() : clear())
+    media.addEventListener('change', change)
+    addEventListener('beforeprint', draw)
+    addEventListener('afterprint', clear)
+    return () => {
+      clear()
+      media.removeEventListener('change', change)
+      removeEventListener('beforeprint', draw)
+      removeEventListener('afterprint', clear)
+    }
+  }, [paper])
 }

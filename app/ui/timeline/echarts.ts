@@ -1,20 +1,24 @@
-import { BarChart, LineChart, ScatterChart } from 'echarts/charts'
+import { CustomChart, LineChart, ScatterChart } from 'echarts/charts'
 import {
+  AxisPointerComponent,
+  DataZoomComponent,
   GridComponent,
   MarkAreaComponent,
   MarkLineComponent,
   TitleComponent,
   TooltipComponent,
 } from 'echarts/components'
-import { init, use } from 'echarts/core'
+import { graphic, init, use } from 'echarts/core'
 import { LabelLayout } from 'echarts/features'
 import { CanvasRenderer } from 'echarts/renderers'
 
 // Only what the timeline draws with; this file is loaded when a chart is first shown.
 use([
-  BarChart,
+  CustomChart,
   LineChart,
   ScatterChart,
+  AxisPointerComponent,
+  DataZoomComponent,
   GridComponent,
   MarkAreaComponent,
   MarkLineComponent,
@@ -24,4 +28,4 @@ use([
   CanvasRenderer,
 ])
 
-export { init }
+export { graphic, init }

@@ -1,42 +1,72 @@
-import type { Tracks } from './tracks.ts'
+import type { Track } from './happenings.ts'
 
 /** One strip of the chart. All strips share their left and right edges, so one time axis holds for all. */
-export type Panel = {
-  name: string
-  title: string
-  top: number
-  height: number
-  titleTop?: number
-  lanes?: number
-}
-export type Layout = { panels: Panel[]; left: number; right: number; height: number }
+export type Panel = { name: string; title: string; top: number; height: number; titleTop: number }
+export type Layout = { panels: Panel[]; left: number; right: number; height: number; sliderTop: number }
 
+/** What the outputs share, so that all tracks are seen beside the call sheet on a ward screen. */
+const OUTPUTS = 236
+const LEAST_OUTPUT = 24
 const LEFT = 64
-const RIGHT = 84
-const GAP = 8
-const AXIS = 28
-const LANE = 11
+const RIGHT = 92
+const NARROW = 500
+const GAP = 4
+/** Above an output's strip: its name, or the newest numbers, where they have no room at the bars. */
+const NAME = 15
+const AXIS = 22
+const SLIDER = 14
+const LANE = 9
+const MOST_FLAGS = 45
 
-/** Where each strip stands. The height follows from what there is; the output takes most of it. */
-export function layoutOf(drains: readonly string[], { flags }: Tracks, width: number): Layout {
-  const outputHeight = drains.length === 1 ? 240 : drains.length === 2 ? 140 : 110
-  const lanes = Math.max(1, ...flags.map(({ lane }) => lane + 1))
-  const wanted: Omit<Panel, 'top'>[] = [
-    ...drains.map((drain) => ({ name: `output ${drain}`, title: '', height: outputHeight })),
-    { name: 'flush', title: 'Flush', height: 20 },
-    { name: 'dressing', title: 'Dressing', height: 20 },
-    { name: 'temperature', title: '°C', height: 46 },
-    { name: 'pain', title: 'Pain', height: 32 },
-    { name: 'position', title: 'Site', height: 20 },
-    { name: 'events', title: 'Events', height: 20 },
-    { name: 'flags', title: 'Flags', height: Math.max(16, lanes * LANE), lanes },
-    { name: 'calls', title: 'Calls', height: 20 },
-  ]
-  let top = 22
-  const panels = wanted.map((panel) => {
-    const placed = { ...panel, top, titleTop: top + panel.height / 2 - 8 }
-    top += panel.height + (panel.name.startsWith('output') ? 22 : GAP)
-    return placed
+const tracks: readonly { name: Track | 'flags'; title: string; height: number; hasLanes?: true }[] = [
+  { name: 'flush', title: 'Flush', height: 18, hasLanes: true },
+  { name: 'dressing', title: 'Dressing', height: 18, hasLanes: true },
+  { name: 'temperature', title: '°C', height: 34 },
+  { name: 'pain', title: 'Pain', height: 24 },
+  { name: 'signs', title: 'Signs', height: 18 },
+  { name: 'site', title: 'Site', height: 18, hasLanes: true },
+  { name: 'events', title: 'Events', height: 18 },
+  { name: 'flags', title: 'Flags', height: 0 },
+  { name: 'calls', title: 'Calls', height: 18 },
+]
+
+export const outputName = (id: string) => `output ${id}`
+export const isOutput = ({ name }: Pick<Panel, 'name'>) => name.startsWith('output ')
+
+/**
+ * Where each strip stands.
+ * @param flagLanes how many flags overlap; `lanes`: how many drains share a track
+ */
+export function layoutOf(
+  outputs: readonly { id: string; title: string }[],
+  { flagLanes, lanes }: { flagLanes: number; lanes: number },
+  width: number,
+): Layout {
+  const share = Math.floor(OUTPUTS / Math.max(1, outputs.length)) - NAME
+  const wider = Math.min(16, (lanes - 1) * 4)
+  let top = NAME + 2
+  const panels: Panel[] = outputs.map(({ id, title }) => {
+    const height = Math.max(LEAST_OUTPUT, share)
+    const panel = { name: outputName(id), title, top, height, titleTop: top - NAME - 1 }
+    top += height + NAME
+    return panel
   })
-  return { panels, left: width < 500 ? 52 : LEFT, right: width < 500 ? 64 : RIGHT, height: top + AXIS }
+  top += 8 - NAME
+  for (const { name, title, height: own, hasLanes } of tracks) {
+    const height =
+      name === 'flags' ? Math.min(MOST_FLAGS, Math.max(16, flagLanes * LANE)) : own + (hasLanes ? wider : 0)
+    panels.push({ name, title, top, height, titleTop: top + height / 2 - 7 })
+    top += height + GAP
+  }
+  const isNarrow = width < NARROW
+  const sliderTop = top + AXIS
+  return {
+    panels,
+    left: isNarrow ? 56 : LEFT,
+    right: isNarrow ? 64 : RIGHT,
+    height: sliderTop + SLIDER + 4,
+    sliderTop,
+  }
 }
+
+export const SLIDER_HEIGHT = SLIDER

@@ -1,5 +1,6 @@
 import { urgencyRank } from '@/lib/domain/words.ts'
-import { type Inks, level, onSheet, type Series, type Where } from './series.ts'
+import type { Shown } from './axis.ts'
+import { boxWithin, drawn, type Inks, onSheet, type Series, type Where } from './series.ts'
 import type { FlagBar, Point } from './tracks.ts'
 
 const toneOf = (tone: Point['tone'], inks: Inks) =>
@@ -12,41 +13,19 @@ const toneOf = (tone: Point['tone'], inks: Inks) =>
 const symbols = {
   flush: 'circle',
   dressing: 'rect',
-  position: 'diamond',
+  signs: 'circle',
+  site: 'diamond',
   events: 'triangle',
   calls: 'rect',
 } as const
 
-/** What happened, as points on a line. What is not as it should be is outlined and says so. */
-export function pointSeries(
-  name: keyof typeof symbols,
-  points: readonly Point[],
-  where: Where,
-  inks: Inks,
-): Series {
-  return {
-    ...where,
-    type: 'scatter',
-    symbol: symbols[name],
-    symbolSize: 9,
-    data: points.map(({ x, tone, label, says }, i) => ({
-      value: [x, 0.5],
-      name: says,
-      itemStyle: toneOf(tone, inks),
-      label: {
-        show: label !== '',
-        formatter: label,
-        position: i === points.length - 1 && x > 0 ? 'left' : 'right',
-        color: inks.ink,
-        fontSize: 12,
-        ...onSheet(inks),
-      },
-    })),
-    labelLayout: { hideOverlap: true },
-    markLine: base(inks, 0.5),
-  }
-}
+/** How much room words have. */
+export type Room = { isRoomy: boolean; pxPerDay: number; shown: Shown }
 
+/** Words stand towards the middle. */
+const sideOf = (x: number, { from, to }: Shown) => (x > from + (to - from) * 0.6 ? 'left' : 'right')
+
+/** The line along a strip. */
 const base = (inks: Inks, y: number): Series => ({
   silent: true,
   z: 0,
@@ -56,71 +35,141 @@ const base = (inks: Inks, y: number): Series => ({
   data: [{ yAxis: y }],
 })
 
-/** What was measured of the patient, as a line. */
+/** Where a point of one of several drains stands in its strip. */
+const laneAt = (lane: number | null, lanes: number) => (lane === null ? 0.5 : 1 - (lane + 0.5) / lanes)
+
+/** What happened, as points on a line. What is not as it should be is outlined and says so, where there is room. */
+export function pointSeries(
+  name: keyof typeof symbols,
+  points: readonly Point[],
+  { lanes, isRoomy, pxPerDay, shown }: Room & { lanes: number },
+  where: Where,
+  inks: Inks,
+): Series[] {
+  const size = isRoomy ? 9 : Math.min(6, Math.max(2.5, pxPerDay * 0.9))
+  const held = (own: number) => (lanes > 1 ? Math.min(own, Math.max(4, 9 - lanes)) : own)
+  const look = {
+    ...where,
+    type: 'scatter',
+    silent: true,
+    symbol: symbols[name],
+  }
+  return (['plain', 'staff', 'alarm'] as const).map((tone, i) => {
+    const own = points.filter((point) => point.tone === tone)
+    return {
+      ...look,
+      id: `${name} ${tone}`,
+      // Very many are drawn as one shape; those with words never are.
+      symbolSize: tone === 'plain' ? held(size) : held(Math.max(6, size)),
+      ...(tone === 'plain' ? { large: true, largeThreshold: 150 } : {}),
+      itemStyle: { ...toneOf(tone, inks), opacity: 1 },
+      data: own.map((point) => {
+        const value = [point.x, laneAt(point.lane, lanes)]
+        if (!isRoomy || point.label === '') return value
+        return {
+          value,
+          label: {
+            show: true,
+            formatter: point.label,
+            position: sideOf(point.x, shown),
+            color: inks.ink,
+            fontSize: 12,
+            ...onSheet(inks),
+          },
+        }
+      }),
+      labelLayout: { hideOverlap: true },
+      ...(i === 0 ? { markLine: base(inks, 0.5) } : {}),
+    }
+  })
+}
+
+/** What was measured of the patient, as a line; a value that is no longer usual is a mark of its own. */
 export function lineSeries(
   name: 'temperature' | 'pain',
   points: readonly Point[],
+  { limit, isRoomy, shown }: Room & { limit: number | null },
   where: Where,
   inks: Inks,
-  limit: number | null,
-): Series {
-  return {
-    ...where,
-    id: name,
-    type: 'line',
-    symbol: 'circle',
-    symbolSize: 5,
-    showAllSymbol: true,
-    lineStyle: { color: inks.ink, width: 1 },
-    itemStyle: { color: inks.ink },
-    data: points.map(({ x, value, tone, label, says }) => ({
-      value: [x, value],
-      name: says,
-      ...(tone === 'alarm' ? { symbolSize: 9, itemStyle: { color: inks.urgency[3] } } : {}),
-      label: {
-        show: label !== '',
-        formatter: label,
-        position: x > 1 ? 'left' : 'right',
-        color: tone === 'alarm' ? inks.urgencyInk : inks.ink,
-        fontSize: 12,
-        ...onSheet(inks),
+): Series[] {
+  const ground = name === 'temperature' ? 36 : 0
+  const marked = points.filter(({ label, tone }) => tone === 'alarm' || (isRoomy && label !== ''))
+  return [
+    {
+      ...where,
+      id: name,
+      type: 'line',
+      silent: true,
+      symbol: 'circle',
+      symbolSize: 5,
+      showSymbol: isRoomy,
+      showAllSymbol: true,
+      lineStyle: { color: inks.ink, width: 1 },
+      itemStyle: { color: inks.ink },
+      data: points.map(({ x, value }) => [x, value]),
+      markLine: {
+        ...base(inks, ground),
+        data: [
+          { yAxis: ground },
+          ...(limit === null
+            ? []
+            : [
+                {
+                  yAxis: limit,
+                  name: 'fever',
+                  lineStyle: { color: inks.urgencyEdge, type: 'dashed' },
+                  label: {
+                    ...{ show: true, formatter: `fever ${limit}`, position: 'end' },
+                    ...{ color: inks.urgencyInk, fontSize: 12 },
+                  },
+                },
+              ]),
+        ],
       },
-    })),
-    labelLayout: { hideOverlap: true },
-    markLine:
-      limit === null
-        ? base(inks, 0)
-        : {
-            ...base(inks, 36),
-            data: [
-              { yAxis: 36 },
-              {
-                yAxis: limit,
-                name: 'fever',
-                lineStyle: { color: inks.urgencyEdge, type: 'dashed' },
-                label: { show: true, ...level(`fever ${limit}`, inks.urgencyInk) },
-              },
-            ],
-          },
-  }
+    },
+    {
+      ...where,
+      id: `${name} marked`,
+      type: 'scatter',
+      silent: true,
+      data: marked.map(({ x, value, tone, label }) => ({
+        value: [x, value],
+        symbolSize: tone === 'alarm' ? (isRoomy ? 9 : 6) : 5,
+        itemStyle: { color: tone === 'alarm' ? inks.urgency[3] : inks.ink, opacity: 1 },
+        label: {
+          show: isRoomy,
+          formatter: label,
+          position: sideOf(x, shown),
+          color: tone === 'alarm' ? inks.urgencyInk : inks.ink,
+          fontSize: 12,
+          ...onSheet(inks),
+        },
+      })),
+      labelLayout: { hideOverlap: true },
+    },
+  ]
 }
 
+/** A flag that has just opened is still wide enough to be seen, px. */
+const LEAST_PX = 8
+
 /** Flags as bars: an edge that holds against the ground, and the urgency's own strength in it. */
-export function flagSeries(flags: readonly FlagBar[], where: Where, inks: Inks, leastDays: number): Series[] {
-  return flags.flatMap(({ from, to, urgency, lane, says }) => {
-    const bar = (color: string, width: number) => ({
-      ...where,
-      type: 'line',
-      symbol: 'none',
-      triggerLineEvent: true,
-      name: says,
-      lineStyle: { color, width, cap: 'butt' },
-      data: [
-        { value: [Math.min(from, to - leastDays), lane + 0.5], name: says },
-        { value: [to, lane + 0.5], name: says },
-      ],
-    })
-    const fill = inks.urgency[Math.max(0, urgencyRank[urgency] - 1)] ?? inks.urgencyEdge
-    return [bar(inks.urgencyEdge, 9), bar(fill, 7)]
-  })
+export function flagSeries(flags: readonly FlagBar[], where: Where, inks: Inks): Series {
+  const lanes = Math.max(1, ...flags.map(({ lane }) => lane + 1))
+  return drawn(
+    where,
+    flags.map(({ from, to, lane }) => [from, 1 - (lane + 0.5) / lanes, to]),
+    (place, pen) => {
+      const flag = flags[place.dataIndex]
+      if (!flag) return null
+      const [end, middle] = pen.coord([flag.to, pen.value(1)])
+      const [start] = pen.coord([flag.from, 0])
+      const reach = Math.min(8, place.coordSys.height / lanes - 1) / 2
+      const box = boxWithin(place, [Math.min(start, end - LEAST_PX), middle - reach], [end, middle + reach])
+      if (!box) return null
+      const fill = inks.urgency[Math.max(0, urgencyRank[flag.urgency] - 1)] ?? inks.urgencyEdge
+      return { type: 'rect', shape: box, style: { fill, stroke: inks.urgencyEdge, lineWidth: 1 } }
+    },
+    { id: 'flags', markLine: flags.length === 0 ? base(inks, 0.5) : undefined },
+  )
 }

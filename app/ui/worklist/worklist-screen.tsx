@@ -31,6 +31,7 @@ import { UpkeepLine } from './upkeep-line.tsx'
 import { useAtOnce } from './use-at-once.ts'
 import { useKept } from './use-kept.ts'
 import { useKeyChoice } from './use-key-choice.ts'
+import { useReturn } from './use-return.ts'
 import { useRowKeys } from './use-row-keys.ts'
 import { useSettled } from './use-settled.ts'
 import { useView } from './use-view.ts'
@@ -143,6 +144,8 @@ export function WorklistScreen({ staff, habit, begins }: Props) {
       urgency: chooseUrgency,
     },
   })
+
+  useReturn(rowIds, isPart, keys.focusRow)
 
   const { timeZone: clinicZone } = data.clinic
   const desk: Desk = {

@@ -1,12 +1,12 @@
 import { type Browser, chromium, type Page } from '@playwright/test'
 import { stopwatch } from '../../clock.ts'
-import { closeStore } from '../../store/index.ts'
 import type { Figure } from '../evaluate/figures.ts'
 import type { Progress } from '../evaluate/progress.ts'
 import { findBrowser } from '../setup/browser.mjs'
 import { flags, spread } from './browser.ts'
 import { fillWorklist } from './many-rows.ts'
 import { type OwnServer, ownServer } from './own-server.ts'
+import { onStore } from './own-store.ts'
 
 const ROWS = 10_000
 const AIM_MS = 200
@@ -68,17 +68,7 @@ export async function measureWorklist(rounds: number, progress: Progress): Promi
 }
 
 /** Fills the database that the server is about to open; this process lets go of it again. */
-async function fill(databaseUrl: string): Promise<void> {
-  const before = process.env.DATABASE_URL
-  process.env.DATABASE_URL = databaseUrl
-  try {
-    await fillWorklist(ROWS)
-  } finally {
-    await closeStore()
-    if (before === undefined) delete process.env.DATABASE_URL
-    else process.env.DATABASE_URL = before
-  }
-}
+const fill = (databaseUrl: string): Promise<void> => onStore(databaseUrl, () => fillWorklist(ROWS))
 
 async function signIn(page: Page, server: OwnServer): Promise<void> {
   const { email, password } = server.signIn('nurse')

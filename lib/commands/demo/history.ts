@@ -21,6 +21,7 @@ import { recordCallbackWithin } from '../../worklist/record-callback.ts'
 import { recordStaffEventWithin } from '../../worklist/record-staff-event.ts'
 import { type ClinicClock, callTime, policy } from '../evaluate/nurse.ts'
 import { Agenda } from './agenda.ts'
+import { planAudit } from './audit.ts'
 import { reached } from './conversation.ts'
 import type { SIGN_INS } from './sign-ins.ts'
 
@@ -93,6 +94,7 @@ export class History {
         const id = await putOnList(tx, this.staff.coordinator, discharge, now)
         await noteDischarges(tx, this.staff.coordinator, now, `put on the list of discharges: ${id}`)
       })
+    planAudit(this.agenda, { ...this.staff, patients: this.entries }, endsAt)
     this.total = this.agenda.size
   }
 

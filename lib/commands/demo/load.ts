@@ -5,6 +5,7 @@ import { DEMO_CLINIC, DEMO_QUIET, demoScenario } from '../../simulate/demo/scena
 import { placeInTime } from '../../simulate/place-in-time.ts'
 import { addClinic } from '../../store/clinics.ts'
 import { write } from '../../store/index.ts'
+import { computeKindCourses } from '../../worklist/kind-course.ts'
 import { clinicClock } from '../evaluate/nurse.ts'
 import type { Progress } from '../evaluate/progress.ts'
 import { openAfterHours } from './after-hours.ts'
@@ -47,6 +48,7 @@ export async function loadScenario(endsAt: Date, progressOf: (total: number) => 
   await history.finish()
   // Only now: of the nights that are lived through in a minute nobody on call is to be told.
   await write((tx) => openAfterHours(tx, clinicId, endsAt))
+  await computeKindCourses(clinicId, endsAt)
   progress.end()
   return { patientLink: await history.link(), endsOn: localDate(endsAt) }
 }

@@ -22,6 +22,7 @@ export const SIGN_INS = {
   chargeNurse: at('charge-nurse', 'M. Aldana (invented)', 'aldana', 'quiet-harbour-oat-63'),
   coordinator: at('coordinator', 'P. Nakagawa (invented)', 'nakagawa', 'amber-window-reed-58'),
   physician: at('physician', 'Dr. T. Lindqvist (invented)', 'lindqvist', 'marble-orchard-fen-36'),
+  secondPhysician: at('physician', 'Dr. E. Vauquelin (invented)', 'vauquelin', 'hollow-spruce-tin-82'),
   administrator: at('administrator', 'C. Whitlock (invented)', 'whitlock', 'paper-river-thyme-74'),
 } as const
 

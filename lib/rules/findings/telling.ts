@@ -70,12 +70,23 @@ export const netOutput = (netMl: number, end: number, from: readonly Stretch[]):
   ...readingsOf(from),
 ]
 
-/** A threshold of the rule set, with the number in force. */
+/**
+ * A threshold of the rule set, with the number in force. One that is not the shipped number is a local choice: the source
+ * of the shipped one does not carry it.
+ */
 export function threshold(name: ThresholdName, limits: Limits): Criterion {
-  const { unit, source, confidence } = standardRuleSet.thresholds[
-    name
-  ] as (typeof standardRuleSet.thresholds)[string]
-  return { name, value: limits[name], unit, source, confidence }
+  const shipped = standardRuleSet.thresholds[name] as (typeof standardRuleSet.thresholds)[string]
+  const { unit, source, confidence } = shipped
+  const value = limits[name]
+  if (value === shipped.value) return { name, value, unit, source, confidence }
+  const was = `${shipped.value}${unit === '' ? '' : ` ${unit}`}`
+  return {
+    name,
+    value,
+    unit,
+    source: `Set by the clinic, for all or for this drain. The shipped value is ${was}: ${source}`,
+    confidence: 'local choice',
+  }
 }
 
 /** A limit that is not a number: a word that was reported, an order that is in force. */

@@ -154,21 +154,28 @@ const today: readonly Case[] = [
 
 /** What happened in the weeks before and was helped: the histories. */
 const past: readonly Case[] = [
-  steady('nephrostomy', 56, 10, {
+  steady('nephrostomy', 71, 6, {
     levelMlPerDay: 610,
-    events: [{ type: 'gradual-obstruction', hoursAgo: 30 * 24, fallDays: 6, calledAfterHours: 120 }],
+    events: [
+      { type: 'bleeding', hoursAgo: 58 * 24, calledAfterHours: 20 },
+      { type: 'gradual-obstruction', hoursAgo: 30 * 24, fallDays: 6, calledAfterHours: 120 },
+    ],
   }),
-  steady('nephrostomy', 54, 22, {
+  steady('nephrostomy', 68, 9, {
     levelMlPerDay: 480,
     events: [
+      { type: 'infection', hoursAgo: 51 * 24, calledAfterHours: 22 },
       { type: 'sudden-obstruction', hoursAgo: 19 * 24, noticed: true, fever: false, calledAfterHours: 30 },
     ],
   }),
-  steady('nephrostomy', 48, 6, {
+  steady('nephrostomy', 66, 4, {
     levelMlPerDay: 730,
-    events: [{ type: 'drain-out', hoursAgo: 12 * 24, noticed: true, calledAfterHours: 10 }],
+    events: [
+      { type: 'sudden-obstruction', hoursAgo: 47 * 24, noticed: true, fever: false, calledAfterHours: 26 },
+      { type: 'drain-out', hoursAgo: 12 * 24, noticed: true, calledAfterHours: 10 },
+    ],
   }),
-  steady('biliary', 51, 20, {
+  steady('biliary', 70, 8, {
     levelMlPerDay: 390,
     events: [{ type: 'infection', hoursAgo: 16 * 24, calledAfterHours: 26 }],
   }),
@@ -176,8 +183,11 @@ const past: readonly Case[] = [
     levelMlPerDay: 560,
     events: [{ type: 'bleeding', hoursAgo: 24 * 24, calledAfterHours: 14 }],
   }),
-  steady('nephroureteral', 46, 12, {
-    events: [{ type: 'infection', hoursAgo: 9 * 24, calledAfterHours: 30 }],
+  steady('nephroureteral', 67, 5, {
+    events: [
+      { type: 'drain-moved', hoursAgo: 55 * 24, noticed: true, calledAfterHours: 24 },
+      { type: 'infection', hoursAgo: 9 * 24, calledAfterHours: 30 },
+    ],
   }),
   steady('cholecystostomy', 45, 8, {
     levelMlPerDay: 260,

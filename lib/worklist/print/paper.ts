@@ -1,30 +1,32 @@
 import PDFDocument from 'pdfkit'
-import type { Run, Word } from './words.ts'
-import { inSight, wordsOf } from './words.ts'
+import { type Doc, drawLine, type Line, MARGIN, type SetLine, setLine } from './lines.ts'
+import { type Word, wordsOf } from './words.ts'
 
-/** How a line is written: size in points, weight, how far in, and how much room is left above it. */
-export type Style = { size?: number; bold?: boolean; indent?: number; above?: number }
-export type Line = Style & { text: string }
+export type { Line } from './lines.ts'
 export type PaperSize = 'A4' | 'LETTER'
 
 /** Points. */
-const MARGIN = 36
 const FOOT = 40
-const TEXT = 9
-const LEADING = 1.32
 
 /** What stands at the foot of each page. */
 export type Foot = { cautions: string; left: string }
 
-/**
- * A PDF of lines under one another, each wrapped to the page; blocks are kept together where they fit. Fonts are embedded.
- * Letters that no font has are drawn as `?`, and the last line of the file says so.
- */
-export async function paperOf(
+/** A document that is being drawn. */
+export type Paper = {
+  doc: Doc
+  /** The lowest point at which a line may end. */
+  bottom: number
+  words: (text: string) => Word[]
+  /** Letters so far that no font has. */
+  missing: ReadonlySet<string>
+}
+
+/** Draws a PDF whose fonts are embedded, with its foot on every page. Letters that no font has are drawn as `?`. */
+export async function drawPaper(
   title: string,
   size: PaperSize,
-  blocks: readonly (readonly Line[])[],
   foot: Foot,
+  draw: (paper: Paper) => void | Promise<void>,
 ): Promise<Uint8Array> {
   const doc = new PDFDocument({ size, margin: 0, bufferPages: true, info: { Title: title }, lang: 'en' })
   const parts: Buffer[] = []
@@ -35,42 +37,7 @@ export async function paperOf(
   })
   const missing = new Set<string>()
   const words = (text: string) => wordsOf(text, (letter) => missing.add(letter))
-  const bottom = doc.page.height - MARGIN - FOOT
-  let y = MARGIN
-
-  const write = (lines: readonly SetLine[]) => {
-    for (const line of lines) {
-      if (y + line.height > bottom) {
-        doc.addPage()
-        y = MARGIN
-      }
-      drawLine(doc, line, y)
-      y += line.height
-    }
-  }
-  const put = (block: readonly Line[]) => {
-    const lines = block.flatMap((line) => setLine(doc, line, words(line.text)))
-    const height = lines.reduce((sum, line) => sum + line.height, 0)
-    if (y + height > bottom && height <= bottom - MARGIN) {
-      doc.addPage()
-      y = MARGIN
-    }
-    write(lines)
-  }
-  for (const [i, block] of blocks.entries()) {
-    put(block)
-    // A long list must not keep the server from answering meanwhile.
-    if (i % 10 === 9) await new Promise((resolve) => setImmediate(resolve))
-  }
-  if (missing.size > 0)
-    put([
-      {
-        text: `${missing.size} letters of other scripts could not be drawn here and stand as “?”. The page on the screen and its own print have them. Go by the record number.`,
-        above: 8,
-        bold: true,
-      },
-    ])
-
+  await draw({ doc, bottom: doc.page.height - MARGIN - FOOT, words, missing })
   const { count } = doc.bufferedPageRange()
   for (let page = 0; page < count; page++) {
     doc.switchToPage(page)
@@ -89,65 +56,45 @@ export async function paperOf(
   return new Uint8Array(Buffer.concat(parts))
 }
 
-type Doc = InstanceType<typeof PDFDocument>
-/** A line that is wrapped: its words, and how it is drawn. */
-type SetLine = { words: Word[]; x: number; size: number; bold: boolean; above: number; height: number }
+/** What is said of letters that could not be drawn. */
+export const missingText = ({ size }: ReadonlySet<string>): string =>
+  `${size === 1 ? '1 letter of another script could not be drawn here and stands' : `${size} letters of other scripts could not be drawn here and stand`} as “?”. The page on the screen and its own print have ${size === 1 ? 'it' : 'them'}. Go by the record number.`
 
-const fontOf = (doc: Doc, { face }: Run, bold: boolean, size: number) => {
-  const file = bold ? face.bold : face.regular
-  return doc.font(file).fontSize(size)
-}
-
-/** Widths of a run at one point of size: the same words come again and again, and measuring is most of the work. */
-const widths = new WeakMap<Doc, Map<string, number>>()
-
-function widthOfRun(doc: Doc, run: Run, bold: boolean, size: number): number {
-  const known = widths.get(doc) ?? new Map<string, number>()
-  widths.set(doc, known)
-  const key = `${bold} ${run.face.name} ${run.text}`
-  const width = known.get(key) ?? fontOf(doc, run, bold, 100).widthOfString(run.text) / 100
-  known.set(key, width)
-  return width * size
-}
-const widthOf = (doc: Doc, { runs }: Word, bold: boolean, size: number) =>
-  runs.reduce((sum, run) => sum + widthOfRun(doc, run, bold, size), 0)
-
-function setLine(
-  doc: Doc,
-  { size = TEXT, bold = false, indent = 0, above = 0 }: Line,
-  words: Word[],
-): SetLine[] {
-  const x = MARGIN + indent
-  const room = doc.page.width - MARGIN - x
-  const space = size * 0.26
-  const lines: Word[][] = [[]]
-  let used = 0
-  for (const word of words) {
-    const width = widthOf(doc, word, bold, size)
-    if (used > 0 && used + space + width > room) {
-      lines.push([])
-      used = 0
+/**
+ * A PDF of lines under one another, each wrapped to the page; blocks are kept together where they fit.
+ * Of letters that could not be drawn the last line of the file says so.
+ */
+export const paperOf = (
+  title: string,
+  size: PaperSize,
+  blocks: readonly (readonly Line[])[],
+  foot: Foot,
+): Promise<Uint8Array> =>
+  drawPaper(title, size, foot, async ({ doc, bottom, words, missing }) => {
+    let y = MARGIN
+    const write = (lines: readonly SetLine[]) => {
+      for (const line of lines) {
+        if (y + line.height > bottom) {
+          doc.addPage()
+          y = MARGIN
+        }
+        drawLine(doc, line, y)
+        y += line.height
+      }
     }
-    lines.at(-1)?.push(word)
-    used += (used > 0 ? space : 0) + width
-  }
-  return lines.map((line, i) => {
-    const over = i === 0 ? above : 0
-    return { words: line, x, size, bold, above: over, height: size * LEADING + over }
+    const put = (block: readonly Line[]) => {
+      const lines = block.flatMap((line) => setLine(doc, line, words(line.text)))
+      const height = lines.reduce((sum, line) => sum + line.height, 0)
+      if (y + height > bottom && height <= bottom - MARGIN) {
+        doc.addPage()
+        y = MARGIN
+      }
+      write(lines)
+    }
+    for (const [i, block] of blocks.entries()) {
+      put(block)
+      // A long list must not keep the server from answering meanwhile.
+      if (i % 10 === 9) await new Promise((resolve) => setImmediate(resolve))
+    }
+    if (missing.size > 0) put([{ text: missingText(missing), above: 8, bold: true }])
   })
-}
-
-function drawLine(doc: Doc, { words, x, size, bold, above }: SetLine, y: number): void {
-  let at = x
-  for (const word of inSight(words)) {
-    // Of one word's runs too, what is read from the right stands the other way round.
-    for (const run of word.rtl ? word.runs.toReversed() : word.runs) {
-      fontOf(doc, run, bold, size).text(run.text, at, y + above + size, {
-        lineBreak: false,
-        baseline: 'alphabetic',
-      })
-      at += widthOfRun(doc, run, bold, size)
-    }
-    at += size * 0.26
-  }
-}

@@ -91,12 +91,12 @@ describe('evidence', () => {
 
 describe('limits', () => {
   it('carry the value in force with the source and confidence of the rule set', () => {
-    expect(threshold('declineRatio', { ...view.limits, declineRatio: 0.4 })).toEqual({
-      name: 'declineRatio',
-      value: 0.4,
-      unit: 'of baseline',
-      source: 'No published figure found; the clinic decides.',
-      confidence: 'local choice',
+    expect(threshold('surgeHours', view.limits)).toMatchObject({
+      name: 'surgeHours',
+      value: 2,
+      unit: 'h',
+      source: expect.stringContaining('litfl.com'),
+      confidence: 'published',
     })
     expect(criterion('leak', true, 'somewhere', 'published')).toEqual({
       name: 'leak',
@@ -104,6 +104,18 @@ describe('limits', () => {
       unit: null,
       source: 'somewhere',
       confidence: 'published',
+    })
+  })
+
+  it('call another value than the shipped one a local choice, and keep the source beside what it carries', () => {
+    expect(threshold('surgeHours', { ...view.limits, surgeHours: 4 })).toEqual({
+      name: 'surgeHours',
+      value: 4,
+      unit: 'h',
+      source: expect.stringMatching(
+        /^Set by the clinic, for all or for this drain\. The shipped value is 2 h: .*litfl/,
+      ),
+      confidence: 'local choice',
     })
   })
 })

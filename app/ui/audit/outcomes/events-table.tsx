@@ -1,0 +1,72 @@
+import Link from 'next/link'
+import { dayAndTime, fullDate } from '@/lib/domain/local-time.ts'
+import { outsideEventLabels, type ShownEvent } from '@/lib/domain/outcomes-page.ts'
+import css from './outcomes.module.css'
+import { matchText } from './words.ts'
+
+/** The events that were recorded last, each with the flag before it. */
+export function EventsTable({
+  events,
+  onWithdraw,
+}: {
+  events: readonly ShownEvent[]
+  onWithdraw: (shown: ShownEvent) => void
+}) {
+  if (events.length === 0) return <p>None recorded yet.</p>
+  return (
+    <div className={css.scroll}>
+      <table className={css.table}>
+        <caption>Recorded last</caption>
+        <thead>
+          <tr>
+            <th scope="col">Event</th>
+            <th scope="col">Patient</th>
+            <th scope="col">Flag before it</th>
+            <th scope="col">From</th>
+            <th scope="col">What to do</th>
+          </tr>
+        </thead>
+        <tbody>
+          {events.map((shown) => {
+            const { event, name, birthDate, recordNumber, timeZone, drain, patientId } = shown
+            return (
+              <tr key={event.id}>
+                <td>
+                  <b>{outsideEventLabels[event.kind]}</b>, {dayAndTime(event.at, timeZone)}
+                  {drain ? `, ${drain}` : ''}
+                  {event.note ? <div className={css.note}>{event.note}</div> : null}
+                </td>
+                <th scope="row">
+                  <Link href={`/patients/${patientId}`} prefetch={false}>
+                    {name}
+                  </Link>
+                  <br />
+                  <span className={css.quiet}>
+                    {fullDate(birthDate)} · {recordNumber}
+                  </span>
+                </th>
+                <td>{event.withdrawnAt ? 'withdrawn' : matchText(shown)}</td>
+                <td>
+                  {event.source === 'staff' ? event.by : `a file, ${event.by}`}
+                  <br />
+                  <span className={css.quiet}>{dayAndTime(event.recordedAt, timeZone)}</span>
+                </td>
+                <td className={css.doing}>
+                  {event.withdrawnAt ? null : (
+                    <button type="button" onClick={() => onWithdraw(shown)}>
+                      Withdraw
+                      <span className="for-reader">
+                        {' '}
+                        {outsideEventLabels[event.kind]} of {name}
+                      </span>
+                    </button>
+                  )}
+                </td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
+    </div>
+  )
+}

@@ -1,0 +1,70 @@
+import Link from 'next/link'
+import { thresholdLabels } from '@/lib/domain/labels.ts'
+import { fullDate } from '@/lib/domain/local-time.ts'
+import type { OwnThreshold } from '@/lib/domain/rule-draft.ts'
+import css from './rules.module.css'
+import { momentText } from './words.ts'
+
+/** What was set for single drains, by whom and why: what raises less than the clinic's set comes first. */
+export function OwnTable({ own, zone }: { own: readonly OwnThreshold[]; zone: string }) {
+  const silencing = own.filter(({ silences }) => silences).length
+  return (
+    <section aria-labelledby="own" className={css.part}>
+      <h2 id="own">Thresholds of single drains</h2>
+      {own.length === 0 ? (
+        <p>No drain of a patient in follow-up has a threshold of its own.</p>
+      ) : (
+        <>
+          <p>
+            {silencing === 0
+              ? 'None of them silences anything.'
+              : `${silencing} of ${own.length} raise less than the clinic’s set; they come first, the longest set before the others.`}{' '}
+            For fever and pain the most cautious value of a patient’s drains holds.
+          </p>
+          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a part that scrolls sideways must be reachable by the keyboard */}
+          <section className={css.scroll} tabIndex={0} aria-label="Thresholds of single drains, as a table">
+            <table className={css.table}>
+              <thead>
+                <tr>
+                  <th scope="col">Patient</th>
+                  <th scope="col">Drain</th>
+                  <th scope="col">Threshold</th>
+                  <th scope="col">Own</th>
+                  <th scope="col">Clinic</th>
+                  <th scope="col">It</th>
+                  <th scope="col">Set</th>
+                  <th scope="col">Why</th>
+                </tr>
+              </thead>
+              <tbody>
+                {own.map((one) => (
+                  <tr key={`${one.patientId} ${one.drain} ${one.threshold}`}>
+                    <th scope="row">
+                      <Link href={`/patients/${one.patientId}`} prefetch={false}>
+                        {one.name}
+                      </Link>
+                      <p className={css.quiet}>
+                        {fullDate(one.birthDate)} · {one.recordNumber}
+                      </p>
+                    </th>
+                    <td>{one.drain}</td>
+                    <td>{thresholdLabels[one.threshold]}</td>
+                    <td className={css.number}>
+                      <b>{one.value}</b>
+                    </td>
+                    <td className={css.number}>{one.clinic}</td>
+                    <td>{one.silences ? <b className={css.warning}>raises less</b> : 'raises no less'}</td>
+                    <td>
+                      {one.by}, {momentText(one.at, zone)}
+                    </td>
+                    <td>{one.why}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </section>
+        </>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,74 @@
+'use client'
+
+import { useState } from 'react'
+import { z } from 'zod'
+import { patientDoor } from '@/lib/client/patient-door.ts'
+import { useSend } from '@/lib/client/use-send.ts'
+import { kindLabels, sideLabels } from '@/lib/domain/labels.ts'
+import type { PatientPage } from '@/lib/domain/patient-page.ts'
+import type { Drain } from '@/lib/domain/record.ts'
+import type { Side } from '@/lib/domain/words.ts'
+import { Field } from '../parts/field.tsx'
+import { faultOf } from '../parts/form-foot.tsx'
+import { Select } from '../parts/select.tsx'
+import { TextField } from '../parts/text-field.tsx'
+import { DialogForm, PatientDialog } from './patient-dialog.tsx'
+
+type Props = { page: PatientPage; drain: Drain; onClose: () => void; onDone: (says: string) => void }
+
+/** Corrects what a drain is called, or its side. What it was before is kept in a note. */
+export function CorrectDrainDialog({ page, drain, onClose, onDone }: Props) {
+  const { patient, labels } = page
+  const before = labels[drain.id]?.label ?? ''
+  const [label, setLabel] = useState(before)
+  const [side, setSide] = useState<Side | ''>(drain.side ?? '')
+  const [why, setWhy] = useState('')
+  const [own, setOwn] = useState<{ label?: string; why?: string }>({})
+  const sending = useSend(`${patientDoor(patient.id)}/drains/${drain.id}`, z.unknown(), () =>
+    onDone('The drain is corrected.'),
+  )
+  const submit = () => {
+    const found = {
+      ...(label.trim() ? {} : { label: 'A plain name.' }),
+      ...(why.trim() ? {} : { why: 'Say why; it is kept.' }),
+    }
+    setOwn(found)
+    if (Object.keys(found).length === 0)
+      sending.send({ label: label.trim(), side: side || null, why: why.trim() })
+  }
+  return (
+    <PatientDialog patient={patient} title="Correct a drain of" onClose={onClose}>
+      <DialogForm
+        main="Correct the drain"
+        sending={sending}
+        shown={['label', 'side', 'why']}
+        onSubmit={submit}
+        onClose={onClose}
+      >
+        <p>
+          {kindLabels[drain.kind]}, until now: {before}. The patient’s own pages name it anew. Its kind cannot
+          be changed: the rules have judged by it. For another kind record its removal, and add a drain.
+        </p>
+        <TextField
+          label="Plain name"
+          size={20}
+          maxLength={60}
+          value={label}
+          onChange={setLabel}
+          fault={own.label ?? faultOf(sending.fault, 'label')}
+        />
+        <Field label="Side" fault={faultOf(sending.fault, 'side')}>
+          {(wired) => <Select {...wired} value={side} onChange={setSide} labels={sideLabels} empty="none" />}
+        </Field>
+        <TextField
+          label="Why"
+          size={44}
+          maxLength={500}
+          value={why}
+          onChange={setWhy}
+          fault={own.why ?? faultOf(sending.fault, 'why')}
+        />
+      </DialogForm>
+    </PatientDialog>
+  )
+}

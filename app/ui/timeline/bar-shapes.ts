@@ -1,0 +1,126 @@
+import { barText, type DayBar, type DayRow } from './days.ts'
+import { boxWithin, type Inks, type Pen, type Place, type Shape, words } from './series.ts'
+
+/** A digit's width, px. */
+const DIGIT = 7
+/** From this width on a day has room for its number, px. */
+export const ROOMY_DAY_PX = 34
+/** Under this a day's bar has no room for an edge, px. */
+export const NARROW_DAY_PX = 6
+
+type Box = { x: number; y: number; width: number; height: number }
+
+/** Where a day's bar stands, and how wide a day is. */
+function boxOf({ x, netMl }: DayBar, place: Place, pen: Pen): { box: Box | null; day: number } {
+  const day = pen.size([1, 0])[0]
+  const width = Math.max(1, day * 0.68)
+  const [middle, end] = pen.coord([x, netMl])
+  const [, ground] = pen.coord([x, 0])
+  // A zero is a zero, not a blank: it has a line's height.
+  const tip = Math.abs(ground - end) < 1.5 ? ground - 1.5 : end
+  return { box: boxWithin(place, [middle - width / 2, tip], [middle + width / 2, ground]), day }
+}
+
+/** One bar, with a mark on top of what is 'at least' so much. */
+export function bar(row: DayRow, place: Place, pen: Pen, inks: Inks): Shape | null {
+  const day = row.bars[place.dataIndex]
+  const box = day && boxOf(day, place, pen).box
+  if (!day || !box) return null
+  const rect = { type: 'rect', shape: box, style: fillOf(day, box.width >= 4, inks) }
+  return day.atLeast ? { type: 'group', children: [rect, atLeastMark(box, inks)] } : rect
+}
+
+/** All bars of a strip whose days are too narrow for edges and numbers: one shape for the whole days, so that years are drawn at once. */
+export function narrowBars(row: DayRow, place: Place, pen: Pen, inks: Inks): Shape {
+  const paths = { complete: '', last: '', partial: '' }
+  const marks: Shape[] = []
+  for (const day of row.bars) {
+    const { box } = boxOf(day, place, pen)
+    if (!box) continue
+    const { x, y, width, height } = box
+    paths[day.kind] += `M${x} ${y}h${width}v${height}h${-width}Z`
+    if (day.atLeast) marks.push(atLeastMark(box, inks))
+  }
+  const path = (pathData: string, style: Shape) =>
+    pathData === '' ? [] : [{ type: 'path', shape: { pathData }, style }]
+  return {
+    type: 'group',
+    children: [
+      ...path(paths.complete, { fill: inks.outputEdge }),
+      ...path(paths.partial, { fill: inks.sheet, stroke: inks.output, lineWidth: 1 }),
+      ...path(paths.last, { fill: inks.output }),
+      ...marks,
+    ],
+  }
+}
+
+const fillOf = ({ kind }: DayBar, isEdged: boolean, inks: Inks): Shape =>
+  kind === 'partial'
+    ? { fill: isEdged ? inks.hatch : inks.sheet, stroke: inks.output, lineWidth: 1 }
+    : kind === 'last'
+      ? { fill: inks.output }
+      : isEdged
+        ? { fill: inks.outputBefore, stroke: inks.outputEdge, lineWidth: 1 }
+        : { fill: inks.outputEdge }
+
+/** An open arrow on top of the bar: it goes on from there, nobody knows how far. */
+function atLeastMark({ x, y, width }: Box, inks: Inks): Shape {
+  const middle = x + width / 2
+  const reach = Math.max(2.5, Math.min(6, width / 2))
+  return {
+    type: 'polyline',
+    shape: {
+      points: [
+        [middle - reach, y - 2],
+        [middle, y - 2 - reach],
+        [middle + reach, y - 2],
+      ],
+    },
+    style: { stroke: inks.output, lineWidth: 1.5, fill: 'none' },
+  }
+}
+
+/** A bar's number stands in it, where it has the height, else above it; none where days are too narrow for it. */
+export function number(row: DayRow, place: Place, pen: Pen, inks: Inks): Shape | null {
+  const day = row.bars[place.dataIndex]
+  if (!day) return null
+  const { box, day: width } = boxOf(day, place, pen)
+  if (!box || width < ROOMY_DAY_PX) return null
+  const text = barText(day)
+  const middle = box.x + box.width / 2
+  const widest = Math.max(...text.split('\n').map((line) => line.length)) * DIGIT
+  if (day.kind !== 'partial' && box.height >= 20 && widest <= box.width)
+    return words(text, { x: middle, y: box.y + 4, align: 'center', verticalAlign: 'top' }, inks, {
+      color: day.kind === 'last' ? inks.sheet : inks.ink,
+    })
+  const over = box.y - (day.atLeast ? 11 : 3)
+  const y = Math.max(place.coordSys.y + text.split('\n').length * 14, over)
+  return words(text, { x: middle, y, align: 'center', verticalAlign: 'bottom' }, inks, { paper: true })
+}
+
+/** Days of which nothing is known: a dotted line along the ground, and the word for why where there is room. */
+export function unknown(row: DayRow, place: Place, pen: Pen, isLow: boolean, inks: Inks): Shape | null {
+  const run = row.unknown[place.dataIndex]
+  if (!run) return null
+  const [start, ground] = pen.coord([run.from + 0.15, 0])
+  const [end] = pen.coord([run.to - 0.15, 0])
+  const box = boxWithin(place, [start, ground], [end, ground])
+  if (!box) return null
+  const { x, width } = box
+  const whole = run.why.length * 6.2
+  const stacked = Math.max(...run.why.split(' ').map((word) => word.length)) * 6.2
+  const text = width >= whole ? run.why : width >= stacked - 6 && !isLow ? run.why.replaceAll(' ', '\n') : '⋮'
+  return {
+    type: 'group',
+    children: [
+      {
+        type: 'line',
+        shape: { x1: x, y1: ground - 1, x2: x + width, y2: ground - 1 },
+        style: { stroke: inks.ink2, lineWidth: 2, lineDash: [2, 2] },
+      },
+      words(text, { x: x + width / 2, y: ground - 4, align: 'center', verticalAlign: 'bottom' }, inks, {
+        color: inks.ink2,
+      }),
+    ],
+  }
+}

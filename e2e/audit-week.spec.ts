@@ -1,0 +1,118 @@
+import { expectAccessible } from './support/axe.ts'
+import { signIn } from './support/sign-in.ts'
+import { expect, test } from './support/test.ts'
+
+test.use({ house: 'audit week' })
+
+test('a physician reads the week by keyboard; the nurse who called reads the verdict', async ({
+  page,
+  server,
+  openBrowser,
+}) => {
+  await signIn(page, server, 'physician')
+  await page.getByRole('link', { name: 'Audit' }).click()
+  await expect(page.getByRole('heading', { name: 'The week', level: 1 })).toBeVisible()
+  await expectAccessible(page)
+  await page.getByRole('link', { name: /^Read / }).click()
+  await expect(page.getByRole('heading', { name: /^The week of / })).toBeVisible()
+  const place = page.getByText(/^Item \d+ of \d+$/)
+  const count = Number((await place.textContent())?.split(' ').at(-1))
+  expect(count).toBeGreaterThan(3)
+  await expect(page.getByRole('heading', { name: 'Should somebody have called?' })).toBeVisible()
+  await expect(page.getByText(/flag stood|signs of infection|within 1 hour, now/i)).toHaveCount(0)
+  await expectAccessible(page)
+
+  // Without a verdict nothing opens; then a verdict, what happened, and the verdict changed.
+  await page.keyboard.press('o')
+  await page.keyboard.press('Enter')
+  await expect(page.getByText('Choose a verdict first.')).toBeVisible()
+  const happened = page.getByRole('heading', { name: 'What happened' })
+  await expect(happened).toHaveCount(0)
+  await page.keyboard.press('3')
+  await page.keyboard.press('6')
+  await page.keyboard.press('Enter')
+  const stored = page.getByRole('status').filter({ hasText: /^Stored / })
+  await expect(stored).toContainText('not warranted')
+  await page.keyboard.press('o')
+  await expect(happened).toBeVisible()
+  await page.keyboard.press('1')
+  await page.keyboard.press('Enter')
+  await expect(stored).toContainText(
+    'warranted, after 1 before it, which stays on record, knowing what happened.',
+  )
+  await expectAccessible(page)
+
+  // On through the items, to a flag for which a nurse has called and that is read once.
+  const whose = page.locator('[aria-live]').filter({ hasText: '·' }).first()
+  let called = ''
+  for (let read = 1; read < count && (read < 3 || called === ''); read++) {
+    const before = await place.textContent()
+    await page.keyboard.press('j')
+    await expect(place).not.toHaveText(before ?? '')
+    await expect(page.getByRole('heading', { name: 'Should somebody have called?' })).toBeVisible()
+    await page.keyboard.press('1')
+    await page.keyboard.press('n')
+    await page.keyboard.type('Well called.')
+    await page.keyboard.press('Escape')
+    await page.keyboard.press('Enter')
+    await expect(stored).toContainText('warranted')
+    await page.keyboard.press('o')
+    await expect(happened).toBeVisible()
+    const said = (await page.getByRole('region', { name: 'What happened' }).textContent()) ?? ''
+    const isOnce = !/again from/.test((await whose.textContent()) ?? '')
+    if (isOnce && !/No flag stood/.test(said) && /Okafor/.test(said) && /closed/.test(said))
+      called = ((await whose.locator('b').textContent()) ?? '').trim()
+  }
+  expect(called, 'a flag for which a nurse has called').not.toBe('')
+  await page.keyboard.press('k')
+  await expect(page.getByRole('heading', { name: 'Your verdict' })).toBeVisible()
+
+  const nurse = await (await openBrowser()).newPage()
+  await signIn(nurse, server, 'nurse')
+  await nurse.getByRole('link', { name: 'Numbers' }).click()
+  await nurse.getByRole('link', { name: 'Verdicts on my calls' }).click()
+  const row = nurse.getByRole('row').filter({ hasText: called }).first()
+  await expect(row).toContainText('Warranted')
+  await expect(row).toContainText('Well called.')
+  await expectAccessible(nurse)
+  await row.getByRole('link', { name: called }).click()
+  await expect(nurse.getByText('Audit: warranted.').first()).toBeAttached()
+})
+
+test('a nurse enters what became of the patients', async ({ page, server }) => {
+  await signIn(page, server, 'nurse')
+  await page.getByRole('link', { name: 'Outcomes' }).click()
+  await expect(page.getByRole('heading', { name: 'What became of them', level: 1 })).toBeVisible()
+  await expect(page.getByRole('navigation', { name: 'Audit' }).getByRole('link')).toHaveCount(1)
+  await expectAccessible(page)
+  const due = page.getByRole('table', { name: 'Due to be asked, the longest first' }).locator('tbody tr')
+  const before = await due.count()
+  expect(before).toBeGreaterThan(1)
+  const says = page.getByRole('status').filter({ hasText: ':' })
+  await due.first().getByRole('button').first().focus()
+  await page.keyboard.press('2')
+  await expect(says).toContainText('not known.')
+  await expect(due).toHaveCount(before - 1)
+
+  const asked = due.filter({ hasText: 'By 30 days' }).first()
+  const days = Number(/for (\d+) day/.exec((await asked.textContent()) ?? '')?.[1] ?? 0)
+  const name = (await asked.getByRole('link').textContent()) ?? ''
+  await asked.getByRole('button').first().focus()
+  await page.keyboard.press('3')
+  const dialog = page.getByRole('dialog', { name: `What became of ${name}` })
+  await dialog.getByRole('button', { name: 'Store the answer' }).click()
+  await expect(dialog.getByText('Choose what happened.')).toBeVisible()
+  await dialog.getByLabel('What happened').selectOption('Emergency visit')
+  const on = new Date(Date.now() - (days + 6) * 86_400_000).toISOString().slice(0, 10)
+  await dialog.getByLabel('When').fill(`${on}T12:00`)
+  await expectAccessible(page)
+  await dialog.getByRole('button', { name: 'Store the answer' }).click()
+  await expect(says).toContainText(`${name}: events.`)
+  const events = page.getByRole('table', { name: 'Recorded last' })
+  const row = events.getByRole('row').filter({ hasText: name }).first()
+  await expect(row).toContainText('Emergency visit')
+  await row.getByRole('button', { name: /^Withdraw/ }).click()
+  await page.getByRole('dialog').getByLabel('Why').fill('it was somebody else')
+  await page.getByRole('dialog').getByRole('button', { name: 'Withdraw' }).click()
+  await expect(row).toContainText('withdrawn')
+})

@@ -1,0 +1,164 @@
+import { randomUUID } from 'node:crypto'
+import type { Page } from '@playwright/test'
+import { expectAccessible } from './support/axe.ts'
+import type { Server } from './support/server.ts'
+import { signIn } from './support/sign-in.ts'
+import { expect, test } from './support/test.ts'
+
+const HOUR = 3_600_000
+const DAY = 24 * HOUR
+
+/** An invented person with so many kidney tubes, each emptied every 24 h for twelve days; from 8 to 5 days ago nobody measured. */
+async function enrolWithDays(page: Page, server: Server, name: string, tubes: number): Promise<string> {
+  const now = Date.now()
+  const at = (ms: number) => new Date(now - ms).toISOString()
+  const post = async (door: string, data: object) => {
+    const headers = { origin: server.origin, 'Idempotency-Key': randomUUID() }
+    const answer = await page.request.post(door, { data, headers })
+    expect(answer.ok(), await answer.text()).toBe(true)
+    return answer.json()
+  }
+  const sides = ['left', 'right', 'middle']
+  const { patientId } = await post('/api/patients', {
+    ...{ name, birthDate: '1958-03-12', recordNumber: `T-${randomUUID().slice(0, 8)}` },
+    ...{ timeZone: 'America/Denver', enrolledAt: at(13 * DAY) },
+    drains: Array.from({ length: tubes }, (_, i) => ({
+      ...{ label: `${sides[i] ?? `${i + 1}th`} kidney`, kind: 'nephrostomy', placedAt: at(14 * DAY) },
+      bagCapacityMl: 600,
+      plan: { logEveryHours: 24, dressingEveryHours: 48, flush: { volumeMl: 10, everyHours: 24 } },
+    })),
+  })
+  const { record } = await (await page.request.get(`/api/patients/${patientId}`)).json()
+  const ids: string[] = record.drains.map(({ id }: { id: string }) => id)
+  for (let ago = 12; ago >= 0; ago--) {
+    const then = at(ago * DAY + 2 * HOUR)
+    const unknown = ago >= 5 && ago <= 7
+    await post(`/api/patients/${patientId}/reports`, {
+      readings: ids.map((drain, i) => ({
+        ...{ drain, at: then, volumeMl: unknown ? null : ago === 3 && i === 0 ? 600 : 400 + i },
+      })),
+      flushes: ids.map((drain) => ({ drain, at: then, volumeMl: 10, ease: ago === 1 ? 'stiff' : 'easy' })),
+      symptoms: { at: then, temperatureC: ago === 0 ? 38.4 : 36.8, pain: ago === 0 ? 5 : 1 },
+    })
+  }
+  return patientId
+}
+
+/** What stands on the canvas seven pixels over the ground of the first strip, in the middle of each of its 14 days. */
+const alongTheGround = (page: Page) =>
+  page
+    .getByRole('img', { name: /Timeline/ })
+    .locator('canvas')
+    .evaluate((canvas: HTMLCanvasElement) => {
+      const pen = canvas.getContext('2d')
+      const ratio = canvas.width / canvas.clientWidth
+      const [left, right, ground] = [64, 92, 237]
+      const day = (canvas.clientWidth - left - right) / 14
+      return Array.from({ length: 14 }, (_, i) => {
+        const x = Math.round((left + (i + 0.5) * day) * ratio)
+        const [r, g, b] = pen?.getImageData(x, Math.round((ground - 7) * ratio), 1, 1).data ?? []
+        return [r ?? 0, g ?? 0, b ?? 0]
+      })
+    })
+
+/** Whether two colours are the same, to what smoothing does to them. */
+const isLike = (one: readonly number[], other: readonly number[]) =>
+  one.every((channel, i) => Math.abs(channel - (other[i] ?? 0)) <= 8)
+
+test('the timeline is looked at closer and stepped through, by mouse and by keyboard', async ({
+  page,
+  server,
+}) => {
+  await signIn(page, server, 'nurse')
+  const patientId = await enrolWithDays(page, server, 'Philippa Quarrell (invented)', 1)
+  await page.goto(`/patients/${patientId}`)
+  const picture = page.getByRole('img', { name: /Timeline/ }).locator('canvas')
+  await expect(picture).toBeVisible()
+
+  // Known days are bars, and a day of which nothing is known is the bare sheet.
+  const bar = [0xa9, 0xc0, 0xca]
+  const sheet = [0xfd, 0xfc, 0xf8]
+  await expect
+    .poll(
+      async () =>
+        (await alongTheGround(page)).map((seen) =>
+          isLike(seen, bar) ? 'bar' : isLike(seen, sheet) ? '' : '?',
+        )[10],
+    )
+    .toBe('bar')
+  const seen = await alongTheGround(page)
+  for (const day of [3, 4, 10, 11]) expect(isLike(seen[day] ?? [], bar), `day ${day}`).toBe(true)
+  for (const day of [6, 7]) expect(isLike(seen[day] ?? [], bar), `day ${day}`).toBe(false)
+
+  const before = await picture.screenshot()
+  await picture.hover({ position: { x: 600, y: 120 } })
+  await expect.poll(async () => (await picture.screenshot()).equals(before)).toBe(false)
+
+  const place = await picture.boundingBox()
+  if (!place) throw new Error('the chart has no place')
+  await page.mouse.move(place.x + 400, place.y + 120)
+  await page.mouse.down()
+  await page.mouse.move(place.x + 600, place.y + 120, { steps: 4 })
+  await page.mouse.up()
+  await expect(page.getByRole('button', { name: 'one step out' })).toBeVisible()
+  await page.getByRole('button', { name: 'all days' }).click()
+  await expect(page.getByRole('button', { name: 'one step out' })).toBeHidden()
+
+  const steps = page.getByRole('application', { name: 'Timeline, day by day' })
+  const said = page.getByRole('region', { name: 'Timeline' }).getByRole('status').last()
+  await steps.focus()
+  await page.keyboard.press('End')
+  await expect(said).toContainText(/net .* mL so far, \d+ of 2[345] h covered/)
+  await expect(said).toContainText('38.4 °C')
+  await page.keyboard.press('ArrowLeft')
+  await page.keyboard.press('ArrowLeft')
+  await page.keyboard.press('ArrowLeft')
+  await expect(said).toContainText('net at least')
+  for (let day = 0; day < 3; day++) await page.keyboard.press('ArrowLeft')
+  await expect(said).toContainText('not logged')
+  await page.keyboard.press('+')
+  await expect(page.getByRole('button', { name: 'one step out' })).toBeVisible()
+  await page.keyboard.press('Escape')
+  await page.keyboard.press('Home')
+  await expect(page.getByRole('button', { name: 'one step out' })).toBeHidden()
+  await page.getByRole('button', { name: 'slow change' }).click()
+  await expect(page.getByText(/No slow-change chart of left kidney/)).toBeVisible()
+  await page.getByRole('button', { name: 'usual course here' }).click()
+  await expect(page.getByText(/takes 10 patients of a kind/)).toBeVisible()
+  await expectAccessible(page)
+})
+
+test('drains are summed, the table says all, and paper has the chart as wide as the page', async ({
+  page,
+  server,
+}) => {
+  await signIn(page, server, 'nurse')
+  const patientId = await enrolWithDays(page, server, 'Ottoline Brack (invented)', 2)
+  await page.goto(`/patients/${patientId}`)
+  await expect(page.getByRole('img', { name: /Timeline/ }).locator('canvas')).toBeVisible()
+  await page.getByRole('button', { name: 'summed' }).click()
+  await page.getByRole('button', { name: 'table', exact: true }).click()
+  const table = page.getByRole('region', { name: 'Timeline as a table' })
+  await expect(table).toContainText('Left kidney + right kidney, summed')
+  await page.getByRole('button', { name: 'summed' }).click()
+  await expect(table.getByRole('columnheader', { name: 'Net output, Right kidney' })).toBeVisible()
+  await expect(table).toContainText('at least')
+  await expect(table).toContainText('38.4 °C')
+  await expectAccessible(page)
+
+  await page.getByRole('button', { name: 'chart', exact: true }).click()
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' })
+  await page.setViewportSize({ width: 700, height: 990 })
+  const paper = page.locator('[aria-hidden] canvas').first()
+  await expect(paper).toBeVisible()
+  const { width } = (await paper.boundingBox()) ?? { width: 0 }
+  expect(width).toBeGreaterThan(500)
+  expect(width).toBeLessThanOrEqual(700)
+  await expect
+    .poll(() =>
+      paper.evaluate((canvas: HTMLCanvasElement) => [
+        ...(canvas.getContext('2d')?.getImageData(200, 130, 1, 1).data.slice(0, 3) ?? []),
+      ]),
+    )
+    .not.toEqual([0x3d, 0x5a, 0x69])
+})

@@ -1,0 +1,2 @@
+export { readMinutes, readSignedMinutes } from './read-minutes.ts'
+export { signMinutes } from './sign-minutes.ts'

@@ -1,0 +1,1 @@
+export { exportRegistry } from './export.ts'

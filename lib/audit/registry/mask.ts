@@ -1,0 +1,64 @@
+import { randomBytes, randomInt } from 'node:crypto'
+import { daysBetween, localDate } from '../../domain/local-time.ts'
+import { FEW_PATIENTS, UNDER_FEW, WITHHELD } from '../../domain/registry.ts'
+import type { RegistryPatient } from '../../store/registry-rows.ts'
+
+const DAY_MS = 86_400_000
+const HOUR_MS = 3_600_000
+
+/** A number for a patient that says nothing of them: drawn for one file, and forgotten with it. */
+export const newStudyId = (): string => randomBytes(6).toString('hex')
+
+/** In an order that says nothing of when they were enrolled. */
+export function shuffled<T>(all: readonly T[]): T[] {
+  const mixed = [...all]
+  for (let i = mixed.length - 1; i > 0; i--) {
+    const j = randomInt(i + 1)
+    const [a, b] = [mixed[i] as T, mixed[j] as T]
+    mixed[i] = b
+    mixed[j] = a
+  }
+  return mixed
+}
+
+/** Ten years to a group; all of 90 and over are one, as 45 CFR 164.514(b)(2)(i)(C) has it. */
+export function ageGroup({ birthDate, firstAt, timeZone }: RegistryPatient): string {
+  const placed = localDate(firstAt, timeZone)
+  const years =
+    Number(placed.slice(0, 4)) -
+    Number(birthDate.slice(0, 4)) -
+    (placed.slice(5) < birthDate.slice(5) ? 1 : 0)
+  if (daysBetween(birthDate, placed) < 0) return WITHHELD
+  if (years >= 90) return '90 or over'
+  const ten = Math.floor(years / 10) * 10
+  return `${ten}-${ten + 9}`
+}
+
+/** Names what enough patients have, and withholds the rest. */
+export const named = (counts: ReadonlyMap<string, number>, value: string): string =>
+  (counts.get(value) ?? 0) >= FEW_PATIENTS ? value : WITHHELD
+
+export const countText = (count: number, isWithheld = false): string =>
+  isWithheld || count < FEW_PATIENTS ? UNDER_FEW : String(count)
+
+/** Whole days of 24 h from one instant to another. */
+export const daysFrom = (from: string, to: string): number =>
+  Math.floor((Date.parse(to) - Date.parse(from)) / DAY_MS)
+
+/** Hours to a tenth, empty where there is no second instant. */
+export const hoursText = (from: string, to: string | null): string =>
+  to === null ? '' : String(Math.round(((Date.parse(to) - Date.parse(from)) / HOUR_MS) * 10) / 10)
+
+/** How many patients share each value. */
+export function tallyBy<T>(all: readonly T[], keyOf: (one: T) => string): Map<string, number> {
+  const counts = new Map<string, number>()
+  for (const one of all) counts.set(keyOf(one), (counts.get(keyOf(one)) ?? 0) + 1)
+  return counts
+}
+
+/** A table as RFC 4180 has it. */
+export const csvOf = (header: readonly string[], rows: readonly (readonly (string | number)[])[]): string =>
+  [header, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('')
+
+const cell = (value: string | number): string =>
+  /[",\r\n]/.test(String(value)) ? `"${String(value).replaceAll('"', '""')}"` : String(value)

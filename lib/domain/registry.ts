@@ -1,0 +1,164 @@
+import { z } from 'zod'
+
+/** Of how few patients something may not be named or counted. */
+export const FEW_PATIENTS = 5
+/** Stands for what only few patients have. */
+export const WITHHELD = 'withheld'
+/** Stands for a count under FEW_PATIENTS, nothing included. */
+export const UNDER_FEW = `<${FEW_PATIENTS}`
+
+export const RegistryFile = z.enum(
+  ['drains.csv', 'flags.csv', 'events.csv', 'counts.csv', 'dictionary.csv'],
+  { error: 'accepted: drains.csv, flags.csv, events.csv, counts.csv, dictionary.csv' },
+)
+export type RegistryFile = z.infer<typeof RegistryFile>
+
+export const registryFiles: readonly { file: RegistryFile; says: string }[] = [
+  { file: 'drains.csv', says: 'one row a drain' },
+  { file: 'flags.csv', says: 'one row a flag, with its verdict' },
+  { file: 'events.csv', says: 'one row an event outside the clinic' },
+  { file: 'counts.csv', says: 'patients and flags by kind of drain and finding' },
+  { file: 'dictionary.csv', says: 'what each column means' },
+]
+
+type Column = { name: string; unit: string; values: string; meaning: string }
+
+const study: Column = {
+  name: 'study_id',
+  unit: '',
+  values: '12 letters and digits',
+  meaning:
+    'One patient within this file. Drawn at random for each file; which patient it was is kept nowhere.',
+}
+const age: Column = {
+  name: 'age_group',
+  unit: 'years',
+  values: `0-9, 10-19, …, 80-89, 90 or over, ${WITHHELD}`,
+  meaning:
+    'Age when the first drain was placed, in tens of years; withheld where few patients are of the group.',
+}
+const kind: Column = {
+  name: 'kind',
+  unit: '',
+  values: `nephrostomy, nephroureteral, biliary, cholecystostomy, collection, pleural, bulb, ${WITHHELD}`,
+  meaning: 'Kind of the drain; withheld where few patients have one. Empty: of the whole patient.',
+}
+const finding = (values: string): Column => ({
+  name: 'finding',
+  unit: '',
+  values,
+  meaning: 'What the rules found.',
+})
+const count = (name: string, meaning: string): Column => ({
+  name,
+  unit: 'count',
+  values: '0 or more',
+  meaning,
+})
+const day = (meaning: string): Column => ({
+  name: 'day',
+  unit: 'days',
+  values: 'a whole number; negative: before',
+  meaning: `${meaning}, in whole days of 24 h since the drain was placed (of the whole patient: the first drain).`,
+})
+const codes = 'codes of findings, as the clinical basis lists them'
+
+/** Every column of every file, in its order: the files and their dictionary are made from this. */
+export const registryColumns: Readonly<Record<Exclude<RegistryFile, 'dictionary.csv'>, readonly Column[]>> = {
+  'drains.csv': [
+    study,
+    {
+      name: 'drain_no',
+      unit: '',
+      values: '1, 2, …',
+      meaning: 'The patient’s drains in the order of enrolment.',
+    },
+    age,
+    kind,
+    {
+      name: 'days_followed',
+      unit: 'days',
+      values: '0 or more',
+      meaning: 'From the later of placement and enrolment to removal, the end of follow-up or the export.',
+    },
+    {
+      name: 'ended',
+      unit: '',
+      values: `drain-removed, removed, transferred, died, declined, consent-withdrawn, followed, ${WITHHELD}`,
+      meaning: 'Why it is followed no longer; followed: it still is. Withheld where few patients share it.',
+    },
+    count('exchanges', 'Exchanges and replacements of the tube.'),
+    count('readings', 'Readings of output that were received.'),
+  ],
+  'flags.csv': [
+    study,
+    age,
+    kind,
+    finding(`${codes}, ${WITHHELD}`),
+    {
+      name: 'nature',
+      unit: '',
+      values: 'clinical, upkeep',
+      meaning: 'A clinical finding, or care that is due.',
+    },
+    {
+      name: 'urgency',
+      unit: '',
+      values: 'at-once, within-1h, within-24h, within-3d',
+      meaning: 'The urgency that the flag last had.',
+    },
+    day('When it opened'),
+    {
+      name: 'hours_to_attempt',
+      unit: 'h',
+      values: 'to a tenth; empty: none while it stood',
+      meaning: 'From opening to the first call, answered or not.',
+    },
+    {
+      name: 'hours_to_reached',
+      unit: 'h',
+      values: 'to a tenth; empty: nobody was reached while it stood',
+      meaning: 'From opening to the first call that reached somebody.',
+    },
+    {
+      name: 'state',
+      unit: '',
+      values: 'open, owed, closed, ended',
+      meaning: 'Closed by a person, ended by itself, standing, or standing until somebody has called.',
+    },
+    {
+      name: 'verdict',
+      unit: '',
+      values: 'warranted, warranted-late, not-warranted, cannot-tell; empty: none that holds',
+      meaning: 'What the audit made of it; only a sample is read.',
+    },
+  ],
+  'events.csv': [
+    study,
+    age,
+    kind,
+    {
+      name: 'event',
+      unit: '',
+      values: `emergency-visit, admission, exchange, obstruction, infection, dislodgement, bleeding, leak, death, other, ${WITHHELD}`,
+      meaning: 'What became known from outside the clinic’s own calls.',
+    },
+    day('When it happened'),
+  ],
+  'counts.csv': [
+    { ...kind, values: 'every kind; whole patient', meaning: 'Kind of the drain.' },
+    finding(codes),
+    {
+      name: 'patients',
+      unit: 'count',
+      values: `a number, or ${UNDER_FEW}`,
+      meaning: `Patients with at least one such flag; under ${FEW_PATIENTS}, none included, it is withheld.`,
+    },
+    {
+      name: 'flags',
+      unit: 'count',
+      values: `a number, or ${UNDER_FEW}`,
+      meaning: `Such flags; withheld where they are under ${FEW_PATIENTS} or of under ${FEW_PATIENTS} patients.`,
+    },
+  ],
+}

@@ -1,0 +1,130 @@
+import type { Criterion, Evidence, Finding } from '../domain/assessment.ts'
+import type { PatientRecord } from '../domain/record.ts'
+import type { RuleSet } from '../domain/ruleset.ts'
+import { type FindingCode, type Nature, urgencyHours, urgencyRank } from '../domain/words.ts'
+import type { Telling, Verdict } from './findings/rule.ts'
+import { ask, History, type Question, questionsOf } from './moment.ts'
+import { nextChange } from './next-check.ts'
+import { prepare } from './series/prepare.ts'
+import { type Held, sinceWhen } from './since.ts'
+
+const HOUR_MS = 3_600_000
+const iso = (ms: number) => new Date(ms).toISOString()
+
+/** What is found at one moment of a walk, and the next instant at which time alone can change it, in ms; infinite where never. */
+export interface Moment {
+  findings: Finding[]
+  nextMs: number
+}
+
+/**
+ * A record that is walked through from moment to moment: at each what `assess` finds, without reading the record
+ * anew. Reports and events count from their instants, so the record may hold all of them up to `until`; whatever else
+ * it says (drains, orders, bookings, corrections of events) must hold for the whole walk.
+ */
+export class Walk {
+  private readonly history: History
+  private readonly questions: Question[]
+  private readonly held = new Map<Question, Held & { rank: number }>()
+  private newest = -1
+  private atMs = Number.NEGATIVE_INFINITY
+
+  /** @param until the last instant that will be asked about, in ms since the epoch */
+  constructor(
+    private readonly record: PatientRecord,
+    private readonly rules: RuleSet,
+    private readonly until: number,
+  ) {
+    this.history = new History(prepare(record, rules, until))
+    this.questions = questionsOf(this.history.record)
+  }
+
+  /**
+   * What is found at an instant. Instants are asked about in the order of time.
+   * @param at ms since the epoch
+   */
+  at(at: number): Moment {
+    if (at < this.atMs || at > this.until)
+      throw new RangeError('walk: a moment before the one that was asked about last, or after the end')
+    this.atMs = at
+    const { known, drains } = this.history.record
+    while (this.newest + 1 < known.length && (known[this.newest + 1] as number) <= at) this.newest++
+    // Before enrolment and placement there is nothing to go on from.
+    if (this.newest < 0 && at < this.until) return new Walk(this.record, this.rules, at).at(at)
+    const view = this.history.view(this.newest)
+    const findings: StandingFinding[] = []
+    let nextMs = Number.POSITIVE_INFINITY
+    for (const question of this.questions) {
+      const verdict = ask(question, view, at)
+      if (verdict.next < nextMs) nextMs = Math.min(nextMs, nextChange(question, view, at, verdict))
+      if (verdict.urgency === 'none') {
+        this.held.delete(question)
+        continue
+      }
+      const since = this.since(question, verdict, at)
+      findings.push(
+        new StandingFinding(question.rule.code, drains[question.drain]?.id ?? null, verdict, since),
+      )
+    }
+    return { findings: findings.sort(bySoonest), nextMs }
+  }
+
+  /** Looks back no further than to the moment before, where the finding was as urgent then. */
+  private since(question: Question, { urgency }: Verdict, at: number): number {
+    const rank = urgencyRank[urgency]
+    const before = this.held.get(question)
+    const since = sinceWhen(
+      question,
+      this.history,
+      rank,
+      at,
+      this.newest,
+      before?.rank === rank ? before : null,
+    )
+    this.held.set(question, { k: this.newest, at, rank, since })
+    return since
+  }
+}
+
+const bySoonest = (a: StandingFinding, b: StandingFinding) =>
+  urgencyRank[b.urgency] - urgencyRank[a.urgency] || a.dueMs - b.dueMs
+
+/** A finding whose words are made when they are read: of most moments of a walk nobody reads them. */
+class StandingFinding implements Finding {
+  readonly nature: Nature
+  readonly urgency: Finding['urgency']
+  readonly since: string
+  readonly actBy: string
+  readonly dueMs: number
+  private told: Telling | null = null
+
+  constructor(
+    readonly code: FindingCode,
+    readonly drain: string | null,
+    private readonly verdict: Verdict,
+    since: number,
+  ) {
+    this.nature = verdict.nature
+    this.urgency = verdict.urgency as Finding['urgency']
+    this.dueMs = since + (urgencyHours[this.urgency] as number) * HOUR_MS
+    this.since = iso(since)
+    this.actBy = iso(this.dueMs)
+  }
+
+  private get telling(): Telling {
+    this.told ??= this.verdict.tell()
+    return this.told
+  }
+  get says(): string {
+    return this.telling.says
+  }
+  get ends(): string {
+    return this.telling.ends
+  }
+  get evidence(): Evidence[] {
+    return this.telling.evidence
+  }
+  get threshold(): Criterion {
+    return this.telling.threshold
+  }
+}
