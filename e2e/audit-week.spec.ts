@@ -42,10 +42,10 @@ test('a physician reads the week by keyboard; the nurse who called reads the ver
   )
   await expectAccessible(page)
 
-  // On through the items, to a flag for which a nurse has called and that is read once.
+  // On through the items, to flags for which the nurse has called; a fifth of them waits for a second reading.
   const whose = page.locator('[aria-live]').filter({ hasText: '·' }).first()
-  let called = ''
-  for (let read = 1; read < count && (read < 3 || called === ''); read++) {
+  const called: string[] = []
+  for (let read = 1; read < count && (read < 3 || called.length < 4); read++) {
     const before = await place.textContent()
     await page.keyboard.press('j')
     await expect(place).not.toHaveText(before ?? '')
@@ -59,11 +59,10 @@ test('a physician reads the week by keyboard; the nurse who called reads the ver
     await page.keyboard.press('o')
     await expect(happened).toBeVisible()
     const said = (await page.getByRole('region', { name: 'What happened' }).textContent()) ?? ''
-    const isOnce = !/again from/.test((await whose.textContent()) ?? '')
-    if (isOnce && !/No flag stood/.test(said) && /Okafor/.test(said) && /closed/.test(said))
-      called = ((await whose.locator('b').textContent()) ?? '').trim()
+    if (!/No flag stood/.test(said) && /Okafor/.test(said))
+      called.push(((await whose.locator('b').textContent()) ?? '').trim())
   }
-  expect(called, 'a flag for which a nurse has called').not.toBe('')
+  expect(called.length, 'flags for which the nurse has called').toBeGreaterThan(0)
   await page.keyboard.press('k')
   await expect(page.getByRole('heading', { name: 'Your verdict' })).toBeVisible()
 
@@ -71,11 +70,12 @@ test('a physician reads the week by keyboard; the nurse who called reads the ver
   await signIn(nurse, server, 'nurse')
   await nurse.getByRole('link', { name: 'Numbers' }).click()
   await nurse.getByRole('link', { name: 'Verdicts on my calls' }).click()
-  const row = nurse.getByRole('row').filter({ hasText: called }).first()
+  const row = nurse.getByRole('row').filter({ hasText: 'Well called.' }).first()
   await expect(row).toContainText('Warranted')
-  await expect(row).toContainText('Well called.')
+  const link = row.getByRole('link')
+  expect(called).toContain(await link.textContent())
   await expectAccessible(nurse)
-  await row.getByRole('link', { name: called }).click()
+  await link.click()
   await expect(nurse.getByText('Audit: warranted.').first()).toBeAttached()
 })
 
@@ -86,19 +86,17 @@ test('a nurse enters what became of the patients', async ({ page, server }) => {
   await expect(page.getByRole('navigation', { name: 'Audit' }).getByRole('link')).toHaveCount(1)
   await expectAccessible(page)
   const due = page.getByRole('table', { name: 'Due to be asked, the longest first' }).locator('tbody tr')
-  const before = await due.count()
-  expect(before).toBeGreaterThan(1)
-  const says = page.getByRole('status').filter({ hasText: ':' })
-  await due.first().getByRole('button').first().focus()
-  await page.keyboard.press('2')
-  await expect(says).toContainText('not known.')
-  await expect(due).toHaveCount(before - 1)
-
-  const asked = due.filter({ hasText: 'By 30 days' }).first()
+  // Of whom nothing is on record yet: only there none can be answered.
+  const none = page.getByRole('button', { name: /^None/ })
+  const asked = due.filter({ hasText: 'By 30 days' }).filter({ has: none }).first()
   const days = Number(/for (\d+) day/.exec((await asked.textContent()) ?? '')?.[1] ?? 0)
   const name = (await asked.getByRole('link').textContent()) ?? ''
+  const says = page.getByRole('status').filter({ hasText: name })
   await asked.getByRole('button').first().focus()
-  await page.keyboard.press('3')
+  await page.keyboard.press('2')
+  await expect(says).toContainText(`${name}: not known.`)
+  await expect(due.filter({ hasText: 'By 30 days' }).filter({ hasText: name })).toHaveCount(0)
+  await page.getByRole('button', { name: 'Change this answer' }).click()
   const dialog = page.getByRole('dialog', { name: `What became of ${name}` })
   await dialog.getByRole('button', { name: 'Store the answer' }).click()
   await expect(dialog.getByText('Choose what happened.')).toBeVisible()

@@ -40,7 +40,7 @@ test('a call by keyboard: asked, answered, recorded, reported, noted; then on, a
   await test.step('a number leads to the report that says it, and what a finding rests on is shown', async () => {
     await sheet.getByRole('link', { name: '38.6 °C' }).first().press('Enter')
     await expect(page.locator('li[id^="report-"]:focus')).toContainText('38.6 °C')
-    await sheet.getByRole('link', { name: 'rests on …' }).first().press('Enter')
+    await sheet.getByRole('link', { name: 'why?' }).first().press('Enter')
     await expect(sheet.getByText(/^Threshold feverC: 38 /)).toBeVisible()
   })
 
@@ -153,7 +153,9 @@ test('the sheet fits beside the chart, is copied as text, and printed on one pag
   const sheet = page.getByRole('region', { name: 'Call sheet' })
   await expect(sheet).toContainText('38.6 °C')
   const box = await sheet.boundingBox()
-  expect((box?.y ?? 0) + (box?.height ?? 999)).toBeLessThanOrEqual(768)
+  // A clinic of its own has no line about the demo scenario above its pages.
+  const demo = (await page.getByText('Demo scenario').boundingBox())?.height ?? 0
+  expect((box?.y ?? 0) + (box?.height ?? 999) - demo).toBeLessThanOrEqual(768)
 
   await sheet.getByRole('button', { name: 'Copy' }).click()
   await expect(sheet.getByText('Copied.')).toBeVisible()
@@ -189,7 +191,7 @@ test('the clinic keeps its own questions, and goes back to the standard', async 
   await leak.getByRole('button', { name: /^Read and keep/ }).click()
   const dialog = page.getByRole('dialog')
   await dialog.getByLabel('Question 1', { exact: true }).fill('')
-  await dialog.getByRole('button', { name: 'Up: question 2' }).click()
+  await dialog.getByRole('button', { name: /^Up.*question 2/ }).click()
   await dialog.getByLabel('Question 1', { exact: true }).fill('Is the shirt wet?')
   await dialog.getByLabel('Answer to question 1').selectOption('yes-no')
   await dialog.getByLabel('Advise').fill('One.\nTwo.\nThree.\nFour.\nFive.')

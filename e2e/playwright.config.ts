@@ -13,7 +13,8 @@ const flags =
 export default defineConfig({
   testDir: here('.'),
   testMatch: '**/*.spec.ts',
-  outputDir: here('../.cache/e2e'),
+  // A folder for each build: two runs at a time do not tidy each other's away.
+  outputDir: here(`../.cache/e2e${process.env.NEXT_DIST_DIR?.replace('.next', '') ?? ''}`),
   globalSetup: here('./support/prepare.ts'),
   // The journeys hold the server to times in seconds: nothing else runs beside them on two cores.
   workers: 1,

@@ -2,6 +2,7 @@ import type { Finding } from '../domain/assessment.ts'
 import type { FlagStep, FlagStepKind } from '../domain/flag.ts'
 import { urgencyHours, urgencyRank } from '../domain/words.ts'
 import type { KeptFlag } from '../store/flags.ts'
+import { grouped } from '../store/rows.ts'
 import { worseThan } from './worse.ts'
 
 /** What has moved: flags as they now are (new ones among them), and a step for whatever a person should know. */
@@ -49,8 +50,9 @@ export function moveFlags(
 ): Moves {
   const holding = new Map(findings.map((finding) => [keyOf(finding), finding]))
   const all: Moves = { flags: [], steps: [] }
-  for (const key of new Set([...before.map(keyOf), ...holding.keys()])) {
-    const own = before.filter((flag) => keyOf(flag) === key)
+  const flagged = grouped(before, keyOf)
+  for (const key of new Set([...flagged.keys(), ...holding.keys()])) {
+    const own = flagged.get(key) ?? []
     const { flags, steps } = moveOne(patientId, own, holding.get(key) ?? null, now, newId)
     all.flags.push(...flags)
     all.steps.push(...steps)

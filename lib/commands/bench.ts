@@ -5,13 +5,15 @@ import { ruleCount } from './bench/general-engine.ts'
 import { measure } from './bench/measure.ts'
 import { measurePage } from './bench/patient-page.ts'
 import { measureFirstChart } from './bench/patient-page-browser.ts'
+import { measureReplay } from './bench/replay.ts'
+import { LIVED } from './bench/replay-panel.ts'
 import { measureRedraw } from './bench/timeline-redraw.ts'
 import { measureWorklist } from './bench/worklist.ts'
 import type { Figure } from './evaluate/figures.ts'
 import { progressBar } from './evaluate/progress.ts'
 
 const usage =
-  'npm run bench -- [--rounds N] [--patients N] [--visits N] [--rules-only | --worklist-only | --page-only] [--json]'
+  'npm run bench -- [--rounds N] [--patients N] [--visits N] [--replay-patients N] [--rules-only | --worklist-only | --page-only | --replay-only] [--json]'
 
 /** Visits of the patient's page in a browser that are measured. */
 const FIRST_CHARTS = 7
@@ -38,6 +40,7 @@ function asText(figures: readonly Figure[]): string {
     'check-in: until the first question can be answered, on a slow phone (a quarter of the processor, 400 kbit/s, 400 ms).',
     'worklist: ten thousand rows in Chromium, from the choice until the rows are drawn; its script as it comes over the wire.',
     'page: a patient’s page of 400 days with 4 reports each, against 10 days, and against its own statements run raw; first chart: in Chromium, from the navigation. timeline-redraw: three drains of 400 days, from the choice of all days until they are drawn.',
+    'replay: ninety days of ten thousand patients under two rule sets, in a process of its own; from fewer patients in proportion (--replay-patients 10000 runs them all).',
     ...lines,
   ].join('\n')
 }
@@ -51,6 +54,8 @@ try {
       'rules-only': { type: 'boolean' },
       'worklist-only': { type: 'boolean' },
       'page-only': { type: 'boolean' },
+      'replay-only': { type: 'boolean' },
+      'replay-patients': { type: 'string' },
       json: { type: 'boolean' },
       help: { type: 'boolean' },
     },
@@ -63,7 +68,10 @@ try {
     const progress = { panel: progressBar('panel', size.patients), turns: progressBar('turns', size.rounds) }
     const visits = whole(values.visits, 3, 'visits')
     const listRounds = 15
-    const chosen = (['rules-only', 'worklist-only', 'page-only'] as const).find((name) => values[name])
+    const replayed = whole(values['replay-patients'], 1_000, 'replay-patients')
+    const chosen = (['rules-only', 'worklist-only', 'page-only', 'replay-only'] as const).find(
+      (name) => values[name],
+    )
     const isWanted = (name: typeof chosen) => chosen === undefined || chosen === name
     const turns = { rounds, warmUpMs: 1500, roundMs: 400 }
     const figures = [
@@ -79,6 +87,7 @@ try {
             ...(await measureRedraw(listRounds, progressBar('redraw', listRounds))),
           ]
         : []),
+      ...(isWanted('replay-only') ? await measureReplay(replayed, progressBar('replay', LIVED)) : []),
     ]
     console.log(
       values.json ? JSON.stringify({ command: 'bench', at: now().toISOString(), figures }) : asText(figures),

@@ -63,7 +63,7 @@ export const callNext: Readonly<Record<FindingCode, Next>> = {
     advise: ['Uncap and drain into a bag if it can be done at home.'],
     escalate: ['Tell the responsible clinician.'],
   },
-  'flush-blocked': { advise: [`Stop flushing. ${noForce}`], escalate: ['A check of the tube.'] },
+  'flush-blocked': { advise: ['Stop flushing.', noForce], escalate: ['A check of the tube.'] },
   'flush-retained': {
     advise: ['Flush no more until it was looked into.'],
     escalate: ['A check of the tube before more is flushed in.'],

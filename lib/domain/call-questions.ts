@@ -24,7 +24,7 @@ const flush = ask('Last flush: when, and how did it go in?')
 const measure = ask('Measured how, with what, in which unit?')
 
 export const callQuestions: Readonly<Record<FindingCode, readonly CallQuestion[]>> = {
-  'drain-out': [ask('When did it come out? Is the whole tube there?'), leak, skin, chills, general, help],
+  'drain-out': [ask('Out since when, and the whole tube?'), leak, skin, chills, general, help],
   'drain-moved': [length, draining, leak, pain, help],
   'emergency-symptoms': [general, ask('Better or worse than when it was reported?'), help],
   unwell: [ask('Do drinks stay down?', 'yes-no'), general, temperature],

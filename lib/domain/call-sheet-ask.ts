@@ -31,7 +31,7 @@ export type SheetRequest = {
 }
 
 /** Most questions, and most sentences of each kind, that stand in sight: a call is short. */
-const MOST_QUESTIONS = 7
+const MOST_QUESTIONS = 6
 const MOST_SENTENCES = 3
 
 const ofDrain: ReadonlySet<AnswerKind> = new Set(['leak', 'draining', 'position', 'skin', 'volume'])

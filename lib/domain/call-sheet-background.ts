@@ -36,7 +36,7 @@ export function drainLines(page: PatientPage, drain: Drain, now: number): Line[]
   return [
     [
       ...tie(`${kind}${size ? `, ${size} F` : ''}`, ORDERS),
-      ...tie(`, day ${day}${how} (${dayMonth(since)})`, { to: 'day', drain: drain.id, date: since }),
+      ...tie(`, day ${day}${how} (${dayMonth(since)})`, { to: 'timeline' }),
       drain.onlyKidney && isUrinary(drain.kind) ? ', only kidney' : '',
       drain.drainage === 'internal-external' ? ', internal and external' : '',
       ...tie(visits.join(''), ORDERS),
@@ -70,7 +70,6 @@ function orderLine(page: PatientPage, { id, plan }: Drain, now: number): Line {
 /** The calls that count, the latest first: the last one, and the ones before it. */
 export function callLines({ callbacks, clinic }: PatientPage, now: number): Line[] {
   const calls = standingCalls(callbacks).toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))
-  if (calls.length === 0) return [['No call recorded yet.']]
   return calls.slice(0, CALLS).map((call, i) =>
     tie(`${i === 0 ? 'Last call' : 'Before'} ${callText(call, now, clinic.timeZone)}`, {
       to: 'call',

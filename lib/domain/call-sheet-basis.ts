@@ -1,5 +1,5 @@
 import type { Evidence } from './assessment.ts'
-import { type Line, tie } from './call-sheet-line.ts'
+import { type Line, tie, unitText } from './call-sheet-line.ts'
 import type { Flag } from './flag.ts'
 import { confidenceLabels } from './labels.ts'
 import { dayAndTime, localDate } from './local-time.ts'
@@ -11,7 +11,7 @@ const MOST = 8
 const valueText = ({ value, unit }: Pick<Evidence, 'value' | 'unit'>): string => {
   if (value === null) return ''
   if (typeof value === 'boolean') return value ? ': yes' : ': no'
-  return `: ${value}${unit ? ` ${unit}` : ''}`
+  return `: ${value}${unit ? ` ${unitText(unit)}` : ''}`
 }
 
 /** What a flag rests on: each piece of evidence with its time, the usual output, the threshold with source and confidence. */

@@ -72,6 +72,10 @@ function timesOf(at: string, zone: string, now: number): string[] {
   return [long, shortTimes(long, now, zone), clockTime(at, zone)]
 }
 
+/** A unit of the record (UCUM) as sentences write it. */
+export const unitText = (unit: string): string =>
+  unit === 'Cel' ? '°C' : unit === '{score}' ? 'of 10' : unit
+
 /** Whether a number in a sentence is this value, as sentences round it. */
 function says(number: string, { value, unit }: Pick<Evidence, 'value' | 'unit'>): boolean {
   if (typeof value !== 'number' || /:/.test(number)) return false
@@ -79,5 +83,5 @@ function says(number: string, { value, unit }: Pick<Evidence, 'value' | 'unit'>)
   const read = Number(digits.replace('−', '-'))
   const isClose = Math.abs(read - value) <= (digits.includes('.') ? 0.05 : 0.5)
   if (digits === '' || !isClose) return false
-  return behind === '' ? read === value : unit === null || behind === unit
+  return behind === '' ? read === value : unit === null || behind === unitText(unit)
 }

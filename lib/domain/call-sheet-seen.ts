@@ -23,7 +23,7 @@ export function seenLines(page: PatientPage, drain: Drain, several: boolean): Li
       : []),
     ...(output?.cannotTell ?? []).map((text) => tie(who + text, { to: 'timeline' })),
     ...suspectLines(page, drain.id, who),
-    ...(output?.projection ? [projected(output.projection, drain.id, who)] : []),
+    ...(output?.projection ? [projected(output.projection, who)] : []),
     [
       isUrinary(drain.kind) && !drain.onlyKidney
         ? `${who}The rules cannot see the other kidney, nor any blood test.`
@@ -63,17 +63,13 @@ function suspectLines({ flags }: PatientPage, drain: string, who: string): Line[
 }
 
 /** A date that is worked out, with how far it may be off. */
-function projected(
-  { date, earliest, latest }: NonNullable<DrainOutput['projection']>,
-  drain: string,
-  who: string,
-): Line {
+function projected({ date, earliest, latest }: NonNullable<DrainOutput['projection']>, who: string): Line {
   const range = latest
     ? `${dayMonth(earliest)} to ${dayMonth(latest)}`
     : `${dayMonth(earliest)} or later, open-ended`
   return [
     `${who}If it goes on as it did, the removal threshold is met about `,
-    ...tie(`${dayMonth(date)} (95% interval ${range})`, { to: 'day', drain, date }),
+    ...tie(`${dayMonth(date)} (95% interval ${range})`, { to: 'timeline' }),
     '.',
   ]
 }

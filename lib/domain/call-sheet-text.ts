@@ -7,7 +7,7 @@ import type { PatientPage } from './patient-page.ts'
 import { cautions, PROJECT } from './project.ts'
 
 /** What is said of texts that ship with the project, wherever a caller reads them. */
-export const notApproved = 'Questions and advice: shipped texts, not yet approved by this clinic.'
+export const notApproved = 'Shipped texts, not approved by this clinic.'
 
 /** Whose the sheet is, by two identifiers, and the number to call. */
 export const sheetHead = (page: PatientPage): string => {
@@ -18,7 +18,7 @@ export const sheetHead = (page: PatientPage): string => {
 
 /** Who took the sheet off the screen, and when. */
 export const sheetTaken = (page: PatientPage, by: string, now: number): string =>
-  `${PROJECT}, ${page.clinic.name}. ${by}, ${dayAndTime(now, page.clinic.timeZone)} (${page.clinic.timeZone.replaceAll('_', ' ')}).`
+  `by ${by}, ${dayAndTime(now, page.clinic.timeZone)} (${page.clinic.timeZone.replaceAll('_', ' ')}). ${page.clinic.name}, ${PROJECT}.`
 
 type Taken = { by: string; now: number; asked: readonly AskedAnswer[] }
 
@@ -38,7 +38,7 @@ export function sheetText(page: PatientPage, sheet: CallSheet, { by, now, asked 
           textOf(lead) + textOf(rest) + (owed ? ' Over by now, but nobody has spoken to them.' : ''),
       ),
     ],
-    ['BACKGROUND', whole(background)],
+    ['BACKGROUND', [...texts([...background.lines, ...background.person]), ...texts(background.more)]],
     ['ASSESSMENT', whole(seen)],
     ['ASK', [...answered, ...open]],
     ['ADVISE', texts(request.advise)],
@@ -48,7 +48,7 @@ export function sheetText(page: PatientPage, sheet: CallSheet, { by, now, asked 
     .filter(([, lines]) => lines.length > 0)
     .map(([title, lines]) => [title, ...lines.map((line) => `- ${line}`)].join('\n'))
   return [
-    ['CALL SHEET', sheetHead(page), sheetTaken(page, by, now)].join('\n'),
+    ['CALL SHEET', sheetHead(page), `Copied ${sheetTaken(page, by, now)}`].join('\n'),
     ...body,
     [...(request.standard.length > 0 ? [notApproved] : []), cautions].join('\n'),
   ].join('\n\n')

@@ -20,7 +20,8 @@ export type SheetMatter = { lead: Line; rest: Line; owed: boolean; flag: string 
 export type SheetPart = { lines: Line[]; more: Line[] }
 export type CallSheet = {
   situation: SheetMatter[]
-  background: SheetPart
+  /** `person`: how they are spoken to, whom to ask for, what weighs on the call. */
+  background: SheetPart & { person: Line[] }
   seen: SheetPart
   request: SheetRequest
 }
@@ -48,7 +49,7 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
   const flagged = lying.filter(({ id }) => standing.some(({ drain }) => drain === id))
   const shown = lying.length <= MOST_DRAINS || flagged.length === 0 ? lying.slice(0, MOST_DRAINS) : flagged
   const others = lying.filter((drain) => !shown.includes(drain))
-  const [lastCall = ['No call recorded yet.'], ...calls] = callLines(page, now)
+  const [lastCall, ...calls] = callLines(page, now)
   return {
     situation: [
       ...standingOf(page, now),
@@ -59,7 +60,8 @@ export function callSheet(page: PatientPage, now: number): CallSheet {
       ...silence(page, standing.length > 0 || isOver, now),
     ],
     background: {
-      lines: [...shown.flatMap((drain) => drainLines(page, drain, now)), lastCall, ...personLines(page)],
+      lines: [...shown.flatMap((drain) => drainLines(page, drain, now)), ...(lastCall ? [lastCall] : [])],
+      person: [...(lastCall ? [] : [['No call recorded yet.']]), ...personLines(page)],
       more: [...calls, ...others.flatMap((drain) => drainLines(page, drain, now))],
     },
     seen: {

@@ -24,15 +24,15 @@ export function hoursText(hours: number): string {
   return `${Math.floor(minutes / 60)} h ${minutes % 60} min`
 }
 
+/** A whole number, its thousands apart. @example wholeText(12345.6) // '12,346' */
+export const wholeText = (value: number): string => String(Math.round(value)).replace(/\B(?=(\d{3})+$)/g, ',')
+
 /** A number with as many places as its size bears. @example numberText(0.456) // '0.46' @example numberText(123.4) // '123' */
 export const numberText = (value: number): string =>
-  value >= 100 ? Math.round(value).toLocaleString('en-GB') : value >= 10 ? value.toFixed(1) : value.toFixed(2)
+  value >= 100 ? wholeText(value) : value >= 10 ? value.toFixed(1) : value.toFixed(2)
 
 /** @example ofText(3, 46) // '3 of 46' */
-export const ofText = (n: number, d: number): string => `${whole(n)} of ${whole(d)}`
-
-/** What was counted is whole, but for days at risk. */
-const whole = (value: number) => Math.round(value).toLocaleString('en-GB')
+export const ofText = (n: number, d: number): string => `${wholeText(n)} of ${wholeText(d)}`
 
 /** A value in its unit. */
 export function unitText(value: number, unit: FigureUnit): string {

@@ -83,7 +83,7 @@ export const FigurePart = z.strictObject({
 })
 export type FigurePart = z.infer<typeof FigurePart>
 
-export const FigureGroup = z.enum(['trust', 'load', 'waiting', 'outcome'])
+export const FigureGroup = z.enum(['trust', 'waiting', 'load', 'outcome'])
 export type FigureGroup = z.infer<typeof FigureGroup>
 
 export const Figure = z.strictObject({

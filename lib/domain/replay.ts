@@ -74,7 +74,6 @@ export type ReplayPart = z.infer<typeof ReplayPart>
 /** A flag with the spans in which it stood on the worklist, open where it still does. */
 export const ReplayedLife = z.strictObject({
   ...ReplayedFlag.shape,
-  alone: z.boolean(),
   spans: z.array(z.strictObject({ from: Instant, to: Instant.nullable() })),
 })
 export type ReplayedLife = z.infer<typeof ReplayedLife>
@@ -140,9 +139,10 @@ export const ReplayPatient = z.strictObject({
   recordNumber: z.string(),
   timeZone: TimeZone,
   drains: z.array(z.strictObject({ id: z.string(), label: z.string() })),
-  /** `alone`: the other rule set has no such flag. */
-  inForce: z.array(ReplayedLife),
-  draft: z.array(ReplayedLife),
+  from: Instant,
+  until: Instant,
+  /** The same flag under both; null where one of the two has none. The earliest first. */
+  flags: z.array(z.strictObject({ inForce: ReplayedLife.nullable(), draft: ReplayedLife.nullable() })),
   calls: z.array(z.strictObject({ at: Instant, reached: z.boolean() })),
   reports: z.array(Instant),
 })

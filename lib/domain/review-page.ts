@@ -87,21 +87,24 @@ export const trulyFor = (kinds: readonly DrainKind[]): Truly[] =>
   Truly.options.filter((truly) => kinds.some(onlyOf[truly] ?? (() => true)))
 
 /** How the readings of one item stand. `counts` is the verdict that holds, null while a reading or a settling is awaited. */
-export type Standing = {
+export type Standing<T = Review> = {
   state: 'unread' | 'once' | 'awaits-second' | 'agreed' | 'disagreed' | 'settled'
-  counts: Review | null
+  counts: T | null
 }
 
+/** What of a review says how the readings stand. */
+type Given = Pick<Review, 'reading' | 'verdict' | 'isOpened'>
+
 /** Of one reading the newest verdict; the reviews in the order in which they were given. */
-export const newestOf = (reviews: readonly Review[], reading: ReadingNo): Review | null =>
+export const newestOf = <T extends Given>(reviews: readonly T[], reading: ReadingNo): T | null =>
   reviews.findLast((review) => review.reading === reading) ?? null
 
 /** Of one reading the newest verdict that was given before calls and outcomes were opened: of these agreement is told. */
-export const blindOf = (reviews: readonly Review[], reading: ReadingNo): Review | null =>
+export const blindOf = <T extends Given>(reviews: readonly T[], reading: ReadingNo): T | null =>
   reviews.findLast((review) => review.reading === reading && !review.isOpened) ?? null
 
 /** @param reviews of one item, in the order in which they were given */
-export function standingOf(isTwice: boolean, reviews: readonly Review[]): Standing {
+export function standingOf<T extends Given>(isTwice: boolean, reviews: readonly T[]): Standing<T> {
   const first = newestOf(reviews, 1)
   const second = newestOf(reviews, 2)
   const third = newestOf(reviews, 3)

@@ -167,6 +167,8 @@ export const ItemPage = z.strictObject({
       note: z.string().nullable(),
     }),
   ),
+  /** Whether one of those two is of whoever asks: only where there is no third reader. */
+  settlesOwn: z.boolean(),
 })
 export type ItemPage = z.infer<typeof ItemPage>
 

@@ -6,6 +6,7 @@ import type { Telling, Verdict } from './findings/rule.ts'
 import { ask, History, type Question, questionsOf } from './moment.ts'
 import { nextChange } from './next-check.ts'
 import { prepare } from './series/prepare.ts'
+import type { View } from './series/view.ts'
 import { type Held, sinceWhen } from './since.ts'
 
 const HOUR_MS = 3_600_000
@@ -26,6 +27,7 @@ export class Walk {
   private readonly history: History
   private readonly questions: Question[]
   private readonly held = new Map<Question, Held & { rank: number }>()
+  private readonly answers: (Answer | null)[]
   private newest = -1
   private atMs = Number.NEGATIVE_INFINITY
 
@@ -37,6 +39,7 @@ export class Walk {
   ) {
     this.history = new History(prepare(record, rules, until))
     this.questions = questionsOf(this.history.record)
+    this.answers = this.questions.map(() => null)
   }
 
   /**
@@ -47,26 +50,42 @@ export class Walk {
     if (at < this.atMs || at > this.until)
       throw new RangeError('walk: a moment before the one that was asked about last, or after the end')
     this.atMs = at
-    const { known, drains } = this.history.record
+    const { known } = this.history.record
+    const before = this.newest
     while (this.newest + 1 < known.length && (known[this.newest + 1] as number) <= at) this.newest++
     // Before enrolment and placement there is nothing to go on from.
     if (this.newest < 0 && at < this.until) return new Walk(this.record, this.rules, at).at(at)
+    const isNews = this.newest !== before
     const view = this.history.view(this.newest)
     const findings: StandingFinding[] = []
     let nextMs = Number.POSITIVE_INFINITY
-    for (const question of this.questions) {
-      const verdict = ask(question, view, at)
-      if (verdict.next < nextMs) nextMs = Math.min(nextMs, nextChange(question, view, at, verdict))
-      if (verdict.urgency === 'none') {
-        this.held.delete(question)
-        continue
+    for (let i = 0; i < this.questions.length; i++) {
+      const question = this.questions[i] as Question
+      let answer = this.answers[i] as Answer | null
+      // Until the instant that it names, a verdict on what is known does not change.
+      if (isNews || answer === null || answer.verdict.next <= at) {
+        answer = this.answer(question, view, at)
+        this.answers[i] = answer
       }
-      const since = this.since(question, verdict, at)
-      findings.push(
-        new StandingFinding(question.rule.code, drains[question.drain]?.id ?? null, verdict, since),
-      )
+      const { verdict, finding } = answer
+      if (verdict.next < nextMs) {
+        answer.changes ??= nextChange(question, view, at, verdict)
+        nextMs = Math.min(nextMs, answer.changes)
+      }
+      if (finding) findings.push(finding)
     }
     return { findings: findings.sort(bySoonest), nextMs }
+  }
+
+  private answer(question: Question, view: View, at: number): Answer {
+    const verdict = ask(question, view, at)
+    if (verdict.urgency === 'none') {
+      this.held.delete(question)
+      return { verdict, finding: null, changes: null }
+    }
+    const drain = this.history.record.drains[question.drain]?.id ?? null
+    const since = this.since(question, verdict, at)
+    return { verdict, finding: new StandingFinding(question.rule.code, drain, verdict, since), changes: null }
   }
 
   /** Looks back no further than to the moment before, where the finding was as urgent then. */
@@ -85,6 +104,9 @@ export class Walk {
     return since
   }
 }
+
+/** An answer with the finding that it makes, and, once asked for, when time alone changes it. */
+type Answer = { verdict: Verdict; finding: StandingFinding | null; changes: number | null }
 
 const bySoonest = (a: StandingFinding, b: StandingFinding) =>
   urgencyRank[b.urgency] - urgencyRank[a.urgency] || a.dueMs - b.dueMs

@@ -4,7 +4,7 @@ import { FlagState, FlagStepKind } from '../domain/flag.ts'
 import { EndReason } from '../domain/follow-up.ts'
 import { Instant, LocalDate } from '../domain/instant.ts'
 import { InquiryAnswer, OutsideEventKind } from '../domain/outside-event.ts'
-import { Stratum, Verdict } from '../domain/review.ts'
+import { ReadingNo, Stratum, Verdict } from '../domain/review.ts'
 import { DrainKind, FindingCode, Urgency } from '../domain/words.ts'
 import { OverrideLog } from './care-plans.ts'
 import type { Tx } from './client.ts'
@@ -185,8 +185,10 @@ const ReadItem = z.object({
   code: FindingCode.nullable(),
   stratum: Stratum,
   probability: z.number().gt(0).max(1),
-  reading: z.coerce.number(),
+  twice: Bit,
+  reading: z.coerce.number().pipe(ReadingNo),
   verdict: Verdict,
+  isOpened: Bit,
 })
 export type ReadItem = z.infer<typeof ReadItem>
 
@@ -201,7 +203,7 @@ export const verdictsOf = (
     tx,
     'review',
     ReadItem,
-    sql`SELECT r."id", i."id" AS "item", i."week", i."kind", i."patientId", f."code", i."stratum", i."probability", r."reading", r."verdict"
+    sql`SELECT r."id", i."id" AS "item", i."week", i."kind", i."patientId", f."code", i."stratum", i."probability", i."twice", r."reading", r."verdict", r."isOpened"
         FROM "ReviewItem" i JOIN "Review" r ON r."itemId" = i."id" LEFT JOIN "Flag" f ON f."id" = i."flagId"
         WHERE i."clinicId" = ${clinicId} AND i."week" >= ${from} AND i."week" < ${until} AND r."recordedAt" <= ${now}
         ORDER BY r."recordedAt", r."id"`,

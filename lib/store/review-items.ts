@@ -56,13 +56,13 @@ export const itemById = (tx: Tx, clinicId: string, id: string): Promise<KeptItem
     sql`SELECT * FROM "ReviewItem" WHERE "id" = ${id} AND "clinicId" = ${clinicId}`,
   )
 
-/** The items that are flags of one patient. */
+/** The items that are some flags. Sought by the flag, not among all items of the clinic: hence the plus. */
 export const flagItemsOf = (tx: Tx, clinicId: string, flagIds: readonly string[]): Promise<Rows<KeptItem>> =>
   rowsOf(
     tx,
     'review item',
     shape,
-    sql`SELECT * FROM "ReviewItem" WHERE "clinicId" = ${clinicId}
+    sql`SELECT * FROM "ReviewItem" WHERE +"clinicId" = ${clinicId}
         AND "flagId" IN (SELECT value FROM json_each(${JSON.stringify(flagIds)}))`,
   )
 

@@ -6,7 +6,7 @@ import { courseComputedAt } from '../store/kind-courses.ts'
 import { computeKindCourses } from './kind-course.ts'
 
 /** Between two looks whether a clinic's night has come. */
-const EVERY_MS = 60_000
+const EVERY_MS = 3_600_000
 /** The clinic's hour from which on: few people work, and yesterday's last reports are in. */
 const FROM_HOUR = 3
 
@@ -26,7 +26,7 @@ export function startKindCourses(onError: OnError): () => void {
     own.handle = null
   }
   if (own.handle) return stop
-  own.handle = setInterval(async () => {
+  const look = async () => {
     if (own.running) return
     own.running = true
     try {
@@ -36,8 +36,10 @@ export function startKindCourses(onError: OnError): () => void {
     } finally {
       own.running = false
     }
-  }, EVERY_MS)
+  }
+  own.handle = setInterval(look, EVERY_MS)
   own.handle.unref()
+  void look()
   return stop
 }
 

@@ -44,6 +44,7 @@ const linesOf = (given: PatientPage, now: number): Line[] => {
   return [
     ...situation.flatMap(({ lead, rest }) => [lead, rest]),
     ...background.lines,
+    ...background.person,
     ...background.more,
     ...seen.lines,
     ...seen.more,
@@ -103,6 +104,15 @@ describe.each(situations)('%s', (_name, given, now) => {
         ).toBe(true)
     }
   })
+  it('leads from a temperature that was told to the report that told it', () => {
+    for (const { lead, rest } of callSheet(given, now).situation)
+      for (const [i, piece] of [...lead, ...rest].entries()) {
+        if (typeof piece === 'string' || !piece.text.endsWith('°C')) continue
+        const before = [...lead, ...rest][i - 1]
+        if (typeof before === 'string' && before.endsWith('limit ')) continue
+        expect(piece.on.to, piece.text).toBe('report')
+      }
+  })
   it('keeps each finding’s sentence whole but for the day of its times', () => {
     // Without its dates, which the sheet writes shorter.
     const clean = (text: string) =>
@@ -142,10 +152,11 @@ describe('a sentence and its numbers', () => {
   })
   it('lead to the report that says them, and a limit to what the finding rests on', () => {
     const evidence = [
-      { report: 'r1', at: '2026-11-24T13:50:00Z', what: 'pain', value: 8, unit: 'of 10' },
+      { report: 'r1', at: '2026-11-24T13:50:00Z', what: 'pain', value: 8, unit: '{score}' },
+      { report: 'r2', at: '2026-11-24T13:50:00Z', what: 'temperature', value: 38.4, unit: 'Cel' },
       { report: null, at: '2026-11-24T13:50:00Z', what: 'net output', value: 140, unit: 'mL' },
     ]
-    const line = traced('Pain 8 of 10 reported 06:50 (limit 8), net 140 mL.', {
+    const line = traced('Pain 8 of 10 reported 06:50 (limit 8), net 140 mL, 38.4 °C.', {
       evidence,
       flag: 'f1',
       zone: 'America/Denver',
@@ -156,6 +167,7 @@ describe('a sentence and its numbers', () => {
       ['06:50', 'report'],
       ['8', 'basis'],
       ['140 mL', 'basis'],
+      ['38.4 °C', 'report'],
     ])
   })
 })
@@ -173,10 +185,10 @@ describe('the sheet as text', () => {
     expect(lines.slice(0, 3)).toEqual([
       'CALL SHEET',
       'Imre Vasquez-Holm (invented) · 12 Mar 1958 · 40-1177 · call 555-0142',
-      'Outflow Round, Larkfield clinic (invented). R. Okafor (invented), Tue 24 Nov, 07:34 (America/Denver).',
+      'Copied by R. Okafor (invented), Tue 24 Nov, 07:34 (America/Denver). Larkfield clinic (invented), Outflow Round.',
     ])
     expect(lines.at(-1)).toBe(cautions)
-    expect(lines.at(-2)).toContain('not yet approved by this clinic')
+    expect(lines.at(-2)).toContain('not approved by this clinic')
   })
   it('holds all four parts, and the answers beside their questions', () => {
     for (const title of ['SITUATION', 'BACKGROUND', 'ASSESSMENT', 'ASK', 'ADVISE'])

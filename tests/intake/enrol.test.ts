@@ -102,7 +102,7 @@ describe('a change of orders', () => {
       'o1',
       at(10),
     )
-    expect(answer).toEqual({ version: 2 })
+    expect(answer).toMatchObject({ version: 2 })
     expect((await drainAt(patientId, 9))?.plan).toMatchObject({ logEveryHours: 24, flush: null })
     expect((await drainAt(patientId, 10))?.plan).toMatchObject({
       logEveryHours: 12,

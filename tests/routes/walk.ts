@@ -64,6 +64,7 @@ export const pageActions: Readonly<Record<string, Action>> = {
   '/settings/texts': 'edit-clinic',
   '/settings/no-answer': 'edit-clinic',
   '/audit/week/[week]/minutes': 'audit',
+  '/audit/replays/[id]': 'audit',
   '/audit/rules/[draft]': 'audit',
   '/audit/rules/new': 'audit',
   '/audit/rules': 'audit',

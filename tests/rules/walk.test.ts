@@ -42,7 +42,7 @@ describe('a walk', { timeout: 120_000 }, () => {
           }
         },
       ),
-      { numRuns: 60 },
+      { numRuns: 100 },
     )
   })
 

@@ -27,7 +27,11 @@ const ADDED_TO = [
   'handoverRow',
   'accessRecord',
   'answered',
+  'primaryFigure',
   'weekMinutes',
+  'reviewItem',
+  'review',
+  'inquiryAnswer',
   'ruleDraftStep',
 ]
 

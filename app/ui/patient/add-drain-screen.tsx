@@ -14,6 +14,7 @@ import { doorFaults } from '../enrol/draft.ts'
 import { drainFaults, newDrain, type Offered, toDrain } from '../enrol/drain-draft.ts'
 import { DrainFields } from '../enrol/drain-fields.tsx'
 import css from '../enrol/enrol.module.css'
+import { Part } from '../enrol/part.tsx'
 import form from '../parts/form.module.css'
 import { TextField } from '../parts/text-field.tsx'
 
@@ -69,7 +70,9 @@ export function AddDrainScreen({ id, offered }: { id: string; offered: Offered }
           replaced.
         </p>
       </div>
-      <DrainFields drain={drain} path={PATH} offered={offered} faults={faults} onChange={setDrain} />
+      <Part title="Drain">
+        <DrainFields drain={drain} path={PATH} offered={offered} faults={faults} onChange={setDrain} />
+      </Part>
       <TextField label="Why" size={44} maxLength={500} value={why} onChange={setWhy} fault={faults.why} />
       {fault || isOwn ? (
         <div role="alert" className={form.trouble}>

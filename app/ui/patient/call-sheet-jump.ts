@@ -1,7 +1,8 @@
 import { useEffect, useRef } from 'react'
 import type { SheetTarget } from '@/lib/domain/call-sheet-line.ts'
 
-type Listener = (target: SheetTarget) => void
+/** True: it has shown the place itself. */
+type Listener = (target: SheetTarget) => boolean
 const listeners = new Set<Listener>()
 
 /** The id of the element on the page that a number of the call sheet comes from. */
@@ -23,7 +24,8 @@ export function idOf(target: SheetTarget): string {
 
 /** Leads to where a number comes from: whoever shows it brings it in sight first, then it takes the focus. */
 export function jumpTo(target: SheetTarget): void {
-  for (const listener of listeners) listener(target)
+  const isShown = [...listeners].map((listener) => listener(target)).includes(true)
+  if (isShown) return
   // The list that holds it may have to draw it first.
   requestAnimationFrame(() => requestAnimationFrame(() => show(idOf(target))))
 }

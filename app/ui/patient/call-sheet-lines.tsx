@@ -43,6 +43,7 @@ export function Matter({ matter: { lead, rest, owed, flag, basis } }: { matter: 
   const [open, setOpen] = useState(false)
   useJump((target) => {
     if (target.to === 'basis' && target.flag === flag) setOpen(true)
+    return false
   })
   return (
     <>
@@ -55,7 +56,7 @@ export function Matter({ matter: { lead, rest, owed, flag, basis } }: { matter: 
         {flag !== null && !open ? (
           <span className={css.why}>
             {' '}
-            <Jump to={{ to: 'basis', flag }}>rests on …</Jump>
+            <Jump to={{ to: 'basis', flag }}>why?</Jump>
           </span>
         ) : null}
       </p>
@@ -77,6 +78,20 @@ export function Lines({ lines }: { lines: readonly Line[] }) {
       <LineText line={line} />
     </p>
   ))
+}
+
+/** Short sentences, one after the other. */
+export function Flowing({ lines }: { lines: readonly Line[] }) {
+  return lines.length === 0 ? null : (
+    <p>
+      {lines.map((line, i) => (
+        <span key={textOf(line)}>
+          {i > 0 ? ' ' : ''}
+          <LineText line={line} />
+        </span>
+      ))}
+    </p>
+  )
 }
 
 /** What is there for whoever asks for it. */

@@ -13,7 +13,7 @@ import { may, type StaffMember } from '@/lib/domain/staff.ts'
 import css from './call-sheet.module.css'
 import { QuestionRow } from './call-sheet-answer.tsx'
 import { toldOf } from './call-sheet-answers.ts'
-import { Lines, Matter, More, Part } from './call-sheet-lines.tsx'
+import { Flowing, Lines, Matter, More, Part } from './call-sheet-lines.tsx'
 import { SheetTaken } from './call-sheet-taken.tsx'
 import { Key } from './key.tsx'
 import { useKey } from './use-key.ts'
@@ -49,11 +49,10 @@ export function CallSheet({ page, now, staff, answers, keysOn, onReport, childre
       <p className={css.printed}>
         <b>{sheetHead(page)}</b>
         <br />
-        Printed from {sheetTaken(page, staff.name, now)}
+        Printed {sheetTaken(page, staff.name, now)}
       </p>
       <div className={css.head}>
         <h2 id="call-sheet">Call sheet</h2>
-        <SheetTaken page={page} sheet={sheet} staff={staff} now={now} answers={answers} />
         <div className={css.actions}>{children}</div>
       </div>
       <dl>
@@ -64,6 +63,7 @@ export function CallSheet({ page, now, staff, answers, keysOn, onReport, childre
         </Part>
         <Part title="Background">
           <Lines lines={background.lines} />
+          <Flowing lines={background.person} />
           <More text="Earlier calls and other drains" lines={background.more} />
         </Part>
         <Part title="Assessment">
@@ -117,25 +117,28 @@ export function CallSheet({ page, now, staff, answers, keysOn, onReport, childre
         ) : null}
         {request.advise.length > 0 ? (
           <Part title="Advise">
-            <Lines lines={request.advise} />
+            <Flowing lines={request.advise} />
           </Part>
         ) : null}
         {request.escalate.length > 0 ? (
           <Part title="Escalate">
-            <Lines lines={request.escalate} />
+            <Flowing lines={request.escalate} />
           </Part>
         ) : null}
       </dl>
-      {request.standard.length > 0 ? (
-        <p className={css.unapproved}>
-          {notApproved}{' '}
-          {may(staff.role, 'edit-clinic') ? (
-            <Link href="/settings/questions" prefetch={false}>
-              Read them
-            </Link>
-          ) : null}
-        </p>
-      ) : null}
+      <div className={css.foot}>
+        {request.standard.length > 0 ? (
+          <p className={css.unapproved}>
+            {notApproved}{' '}
+            {may(staff.role, 'edit-clinic') ? (
+              <Link href="/settings/questions" prefetch={false}>
+                Read them
+              </Link>
+            ) : null}
+          </p>
+        ) : null}
+        <SheetTaken page={page} sheet={sheet} staff={staff} now={now} answers={answers} />
+      </div>
       <p className={css.printed}>{cautions}</p>
     </section>
   )

@@ -58,8 +58,7 @@ export function ExportDialog({ page, onClose }: { page: PatientPage; onClose: ()
           </p>
         </section>
         <p className={form.hint}>
-          Who exports what is entered in the access record. A file keeps no watch over itself: where it lies
-          is yours to mind.
+          Who exports what is entered in the access record. Where the file lies is yours to mind.
         </p>
         <p className={form.hint}>{cautions}</p>
       </div>

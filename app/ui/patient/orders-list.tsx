@@ -7,7 +7,6 @@ import type { Drain } from '@/lib/domain/record.ts'
 import css from './patient.module.css'
 import { isOpenVisit, visitWhat } from './visit-text.ts'
 
-/** What is ordered of each drain, its own thresholds with who set them and why, and its visits. */
 type Props = {
   page: PatientPage
   now: number
@@ -15,6 +14,7 @@ type Props = {
   onCorrect: ((drain: Drain) => void) | null
 }
 
+/** What is ordered of each drain, its own thresholds with who set them and why, and its visits. */
 export function OrdersList({ page, now, canAdd, onCorrect }: Props) {
   return (
     <section aria-labelledby="orders" className={css.section}>
@@ -93,8 +93,9 @@ function DrainOrders({ drain, page, now, onCorrect }: Omit<Props, 'canAdd'> & { 
 
 /** @example 'Version 2, Tue 24 Nov, 09:05, R. Okafor: stiff flushes. Flush 10 mL every 12 h (was none).' */
 function versionText({ version, validFrom, by, why, changes }: OrdersVersion, zone: string): string {
+  const reason = (why ?? 'no reason noted').replace(/\.$/, '')
   const changed = changes.length > 0 ? ` ${capital(changes.join('; '))}.` : ''
-  return `Version ${version}, ${dayAndTime(validFrom, zone)}, ${by}: ${why ?? 'no reason noted'}.${changed}`
+  return `Version ${version}, ${dayAndTime(validFrom, zone)}, ${by}: ${reason}.${changed}`
 }
 
 function orderLines({ id, plan, bagCapacityMl, markMl }: Drain, { labels }: PatientPage): string[] {

@@ -21,6 +21,7 @@ import { holdText } from '../worklist/row-text.ts'
 import { useKeyChoice } from '../worklist/use-key-choice.ts'
 import { BetweenCalls } from './between-calls.tsx'
 import { CallSheet } from './call-sheet.tsx'
+import { useJump } from './call-sheet-jump.ts'
 import { LeaveDialog, useLeave } from './call-sheet-leave.tsx'
 import { CallsList } from './calls-list.tsx'
 import { EscalationsList } from './escalations-list.tsx'
@@ -73,6 +74,12 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
     : null
 
   const enterReport = () => setOpen({ what: 'report', correcting: null })
+  const openDay = (drain: string, date: string) => setOpen({ what: 'day', drain, date })
+  useJump((target) => {
+    if (target.to !== 'day' || target.drain === null) return false
+    openDay(target.drain, target.date)
+    return true
+  })
   const isFree = keysOn && open === null
   useKey('r', can('enter-report') && isFree, enterReport)
   useKey('c', can('record-callback') && isFree, () => setOpen({ what: 'call' }))
@@ -106,7 +113,7 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
       <RecordedCallLine patientId={id} onVisits={() => setOpen({ what: 'visits' })} />
       <RecordedChangeLine page={page} staffId={staff.id} />
       <div className={css.room}>
-        <Timeline page={page} onDay={(drain, date) => setOpen({ what: 'day', drain, date })} />
+        <Timeline page={page} onDay={openDay} />
         <CallSheet
           page={page}
           now={now}

@@ -18,6 +18,7 @@ export function useMore<T>(
   useJump((target) => {
     const at = isWanted ? all.findIndex((one) => isWanted(one, target)) : -1
     if (at >= most) setMost(at + 1)
+    return false
   })
   const left = all.length - most
   const more =

@@ -3,6 +3,9 @@ import { type Axis, dateAt, labelledDays, type Shown } from './axis.ts'
 import { isOutput, type Panel } from './layout.ts'
 import type { Inks, Series } from './series.ts'
 
+/** A lower strip has no numbers at its scale. */
+const LABELLED_PX = 30
+
 export type Scale = { top: number; bottom: number }
 
 /** The time axis of one strip. All are the same; the days' names stand under the last. */
@@ -60,7 +63,8 @@ export function yAxis(
       min: bottom,
       max: top,
       interval: panel.height < 60 ? top : top / 2,
-      axisLabel: { color: inks.ink2, fontSize: 12, formatter: String },
+      axisLabel:
+        panel.height < LABELLED_PX ? { show: false } : { color: inks.ink2, fontSize: 12, formatter: String },
       splitLine: { show: true, lineStyle: { color: inks.rule, opacity: 0.6 } },
     }
   }

@@ -86,17 +86,27 @@ export function number(row: DayRow, place: Place, pen: Pen, inks: Inks): Shape |
   if (!day) return null
   const { box, day: width } = boxOf(day, place, pen)
   if (!box || width < ROOMY_DAY_PX) return null
-  const text = barText(day)
+  const text = fitting(barText(day), width)
   const middle = box.x + box.width / 2
-  const widest = Math.max(...text.split('\n').map((line) => line.length)) * DIGIT
+  const widest = widthOf(text)
   if (day.kind !== 'partial' && box.height >= 20 && widest <= box.width)
     return words(text, { x: middle, y: box.y + 4, align: 'center', verticalAlign: 'top' }, inks, {
       color: day.kind === 'last' ? inks.sheet : inks.ink,
     })
   const over = box.y - (day.atLeast ? 11 : 3)
   const y = Math.max(place.coordSys.y + text.split('\n').length * 14, over)
-  return words(text, { x: middle, y, align: 'center', verticalAlign: 'bottom' }, inks, { paper: true })
+  // The words of the last day stay clear of those beside the chart.
+  const most = place.coordSys.x + place.coordSys.width + 2 - widest / 2
+  return words(text, { x: Math.min(middle, most), y, align: 'center', verticalAlign: 'bottom' }, inks, {
+    paper: true,
+  })
 }
+
+const widthOf = (text: string) => Math.max(...text.split('\n').map((line) => line.length)) * DIGIT
+
+/** Without 'so far' where that would cover the neighbours: the hours in the second line say it, too. */
+const fitting = (text: string, width: number) =>
+  widthOf(text) <= width * 1.4 ? text : text.replace(/ (so far|in part)/, '')
 
 /** Days of which nothing is known: a dotted line along the ground, and the word for why where there is room. */
 export function unknown(row: DayRow, place: Place, pen: Pen, isLow: boolean, inks: Inks): Shape | null {

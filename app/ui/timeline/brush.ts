@@ -22,14 +22,14 @@ type Hands = {
 }
 
 /**
- * Dragging over the chart chooses days; a click chooses one. Touch is left to the page, which scrolls, and to the
- * slider; with shift the chart itself is moved.
+ * Dragging over the chart chooses days; a click or a tap chooses one. A finger that moves is left to the page, which
+ * scrolls; with shift the chart itself is moved.
  */
 export function brushOn(chart: ECharts, { layout, width, colours, onDrag, onClick }: Hands): void {
   const zr = chart.getZr()
   const mark = new graphic.Rect({ silent: true, z: 100, invisible: true })
   zr.add(mark)
-  let start: Place | null = null
+  let start: (Place & { isFinger: boolean }) | null = null
   const isInside = ({ x, y }: Place) => {
     const places = layout()
     return places !== null && x >= places.left && x <= width() - places.right && y < places.sliderTop
@@ -40,12 +40,12 @@ export function brushOn(chart: ECharts, { layout, width, colours, onDrag, onClic
   }
   zr.on('mousedown', (given: unknown) => {
     const { offsetX: x, offsetY: y, zrByTouch, event } = given as Pointer
-    start =
-      !zrByTouch && !event?.shiftKey && (event?.button ?? 0) === 0 && isInside({ x, y }) ? { x, y } : null
+    const isMeant = !event?.shiftKey && (event?.button ?? 0) === 0 && isInside({ x, y })
+    start = isMeant ? { x, y, isFinger: zrByTouch === true } : null
   })
   zr.on('mousemove', (given: unknown) => {
     const places = layout()
-    if (!start || !places) return
+    if (!start || !places || start.isFinger) return
     const x = within((given as Pointer).offsetX)
     const isDrag = Math.abs(x - start.x) >= DRAG_PX
     mark.attr({
@@ -61,7 +61,9 @@ export function brushOn(chart: ECharts, { layout, width, colours, onDrag, onClic
     mark.attr({ invisible: true })
     const { offsetX, offsetY } = given as Pointer
     const x = within(offsetX)
-    if (Math.abs(x - from.x) >= DRAG_PX) onDrag(Math.min(x, from.x), Math.max(x, from.x))
+    const isDrag = Math.hypot(x - from.x, from.isFinger ? offsetY - from.y : 0) >= DRAG_PX
+    if (isDrag && from.isFinger) return
+    if (isDrag) onDrag(Math.min(x, from.x), Math.max(x, from.x))
     else onClick({ x: offsetX, y: offsetY })
   }
   zr.on('mouseup', end)

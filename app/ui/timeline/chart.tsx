@@ -52,10 +52,14 @@ export function Chart({ picture, step, onShown, onPick }: Props) {
     const draw = async () => {
       const { startDrawing } = await import('./drawing.ts')
       if (isGone) return
-      drawing.current ??= startDrawing(element, {
-        onShown: (days) => latest.current.onShown(days),
-        onPick: (day, output) => latest.current.onPick(day, output),
-      })
+      drawing.current ??= startDrawing(
+        element,
+        { picture, width },
+        {
+          onShown: (days) => latest.current.onShown(days),
+          onPick: (day, output) => latest.current.onPick(day, output),
+        },
+      )
       drawing.current.draw(picture, width)
       if (latest.current.step !== null) drawing.current.point(latest.current.step)
       setTrouble(false)

@@ -25,9 +25,14 @@ export type Drawing = {
   dispose(): void
 }
 
-/** A chart that lives on an element, with its zoom and its brush. */
-export function startDrawing(element: HTMLElement, { onShown, onPick }: Hands): Drawing {
-  const chart = init(element, undefined, { renderer: 'canvas', width: 300, height: 300 })
+/** A chart that lives on an element, with its zoom and its brush. Its size must be right from the first: until something is drawn it cannot be changed. */
+export function startDrawing(
+  element: HTMLElement,
+  first: { picture: Picture; width: number },
+  { onShown, onPick }: Hands,
+): Drawing {
+  const { height } = placesOf(first.picture, first.width)
+  const chart = init(element, undefined, { renderer: 'canvas', width: first.width, height })
   let picture: Picture | null = null
   let layout: Layout | null = null
   let width = 0
@@ -88,17 +93,18 @@ export function startDrawing(element: HTMLElement, { onShown, onPick }: Hands): 
       picture = next
       width = wide
       layout = placesOf(next, wide)
-      chart.resize({ width: wide, height: layout.height })
+      if (chart.getWidth() !== wide || chart.getHeight() !== layout.height)
+        chart.resize({ width: wide, height: layout.height })
       chart.setOption(timelineOption(next, wide, inksOf(element)), { notMerge: true })
       // What is drawn, for whoever waits for it.
       element.dataset.drawn = `${next.axis.first} ${next.shown.from} ${next.shown.to}`
     },
     point(day) {
-      const first = layout?.panels[0]
-      if (day === null || !first) chart.dispatchAction({ type: 'hideTip' })
+      const panel = layout?.panels[0]
+      if (day === null || !panel) chart.dispatchAction({ type: 'hideTip' })
       else {
         const [x] = chart.convertToPixel({ xAxisIndex: 0, yAxisIndex: 0 }, [day + 0.5, 0]) as [number, number]
-        chart.dispatchAction({ type: 'showTip', x, y: first.top + first.height / 2 })
+        chart.dispatchAction({ type: 'showTip', x, y: panel.top + panel.height / 2 })
       }
     },
     dispose() {
@@ -120,7 +126,10 @@ export function drawOnPaper(element: HTMLElement, picture: Picture): () => void 
     height,
     devicePixelRatio: PAPER_DOTS,
   })
-  chart.setOption(timelineOption(picture, PAPER_PX, inksOf(element)), { notMerge: true })
+  const { dataZoom, ...option } = timelineOption(picture, PAPER_PX, inksOf(element))
+  // Nothing is moved on paper; the days that were looked at stay.
+  const [inside] = dataZoom as [object]
+  chart.setOption({ ...option, dataZoom: [inside] }, { notMerge: true })
   chart.getZr().refreshImmediately()
   return () => chart.dispose()
 }

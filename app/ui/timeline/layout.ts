@@ -6,13 +6,14 @@ export type Layout = { panels: Panel[]; left: number; right: number; height: num
 
 /** What the outputs share, so that all tracks are seen beside the call sheet on a ward screen. */
 const OUTPUTS = 236
-const LEAST_OUTPUT = 24
+const LEAST_OUTPUT = 18
 const LEFT = 64
 const RIGHT = 92
 const NARROW = 500
 const GAP = 4
 /** Above an output's strip: its name, or the newest numbers, where they have no room at the bars. */
 const NAME = 15
+const NAMES = 19
 const AXIS = 22
 const SLIDER = 14
 const LANE = 9
@@ -33,6 +34,10 @@ const tracks: readonly { name: Track | 'flags'; title: string; height: number; h
 export const outputName = (id: string) => `output ${id}`
 export const isOutput = ({ name }: Pick<Panel, 'name'>) => name.startsWith('output ')
 
+/** From this many on each output's name stands beside its strip instead of above it, so that all are seen at once. */
+const DENSE = 6
+export const areDense = (outputs: readonly unknown[]) => outputs.length >= DENSE
+
 /**
  * Where each strip stands.
  * @param flagLanes how many flags overlap; `lanes`: how many drains share a track
@@ -42,16 +47,24 @@ export function layoutOf(
   { flagLanes, lanes }: { flagLanes: number; lanes: number },
   width: number,
 ): Layout {
-  const share = Math.floor(OUTPUTS / Math.max(1, outputs.length)) - NAME
-  const wider = Math.min(16, (lanes - 1) * 4)
-  let top = NAME + 2
+  const isDense = areDense(outputs)
+  const name = isDense ? GAP : outputs.length > 1 ? NAMES : NAME
+  const share = Math.floor(OUTPUTS / Math.max(1, outputs.length)) - name
+  const wider = Math.min(isDense ? 6 : 16, (lanes - 1) * 4)
+  let top = Math.max(9, name + 1)
   const panels: Panel[] = outputs.map(({ id, title }) => {
     const height = Math.max(LEAST_OUTPUT, share)
-    const panel = { name: outputName(id), title, top, height, titleTop: top - NAME - 1 }
-    top += height + NAME
+    const panel = {
+      name: outputName(id),
+      title,
+      top,
+      height,
+      titleTop: isDense ? top + height / 2 - 7 : top - name + 1,
+    }
+    top += height + name
     return panel
   })
-  top += 8 - NAME
+  top += 8 - name
   for (const { name, title, height: own, hasLanes } of tracks) {
     const height =
       name === 'flags' ? Math.min(MOST_FLAGS, Math.max(16, flagLanes * LANE)) : own + (hasLanes ? wider : 0)

@@ -3,6 +3,9 @@ import type { Inks, Series } from './series.ts'
 /** A level drawn across a strip, with its words beside the chart. The first matter most. */
 export type Level = { y: number; says: string; color: string; line: string; isUsual: boolean }
 
+/** Under this a strip has no words beside it, and up to the next one line of them, px. */
+const LEAST_PX = 20
+const ROOMY_PX = 56
 /** Height of a line of words, px. */
 const LINE = 13
 
@@ -13,15 +16,16 @@ const LINE = 13
 export function levelLines(
   levels: readonly Level[],
   pxPerMl: number,
-  isLow: boolean,
+  height: number,
   inks: Inks,
 ): { behind: Series; before: Series } {
   const taken: { at: number; lines: number }[] = []
   const lines = levels.map(({ y, says, color, line, isUsual }) => {
-    const text = isLow ? says : says.replace(/ (?=[^ ]+$)/, '\n')
+    const text = height < ROOMY_PX ? says : says.replace(/ (?=[^ ]+$)/, '\n')
     const count = text.split('\n').length
     const at = y * pxPerMl
-    const fits = taken.every((one) => Math.abs(one.at - at) >= (LINE * (one.lines + count)) / 2)
+    const fits =
+      height >= LEAST_PX && taken.every((one) => Math.abs(one.at - at) >= (LINE * (one.lines + count)) / 2)
     if (fits) taken.push({ at, lines: count })
     const data = {
       yAxis: y,

@@ -4,7 +4,7 @@ import { ROOMY_DAY_PX } from './bar-shapes.ts'
 import { newestText } from './day-text.ts'
 import { bottomOf, dayRow, topOf } from './days.ts'
 import { courseSeries, projectionSeries, slowSeries } from './extra-series.ts'
-import { type Layout, layoutOf, outputName, SLIDER_HEIGHT } from './layout.ts'
+import { areDense, type Layout, layoutOf, outputName, SLIDER_HEIGHT } from './layout.ts'
 import { outputSeries } from './output-series.ts'
 import { courseOf, type Picture, slowOf } from './picture.ts'
 import { pointerText } from './pointer-text.ts'
@@ -25,8 +25,9 @@ export function placesOf(picture: Picture, width: number): Layout {
   const isRoomy = (width - left - right) / (shown.to - shown.from) >= ROOMY_DAY_PX
   const titles = outputs.map((output) => ({
     id: output.id,
-    title:
-      outputs.length > 1
+    title: areDense(outputs)
+      ? output.label
+      : outputs.length > 1
         ? [output.label, newestText(picture, output)].filter(Boolean).join(' · ')
         : isRoomy
           ? ''
@@ -52,6 +53,7 @@ export function timelineOption(picture: Picture, width: number, inks: Inks): ECh
   })
   const scales = new Map<string, Scale>(strips.map(({ name, top, bottom }) => [name, { top, bottom }]))
   const room = { isRoomy: pxPerDay >= LABEL_PX, pxPerDay, shown }
+  const isDense = areDense(outputs)
   const axes = panels.map((_, i) => i)
   const zoom = { xAxisIndex: axes, filterMode: 'none', startValue: shown.from, endValue: shown.to }
 
@@ -61,11 +63,16 @@ export function timelineOption(picture: Picture, width: number, inks: Inks): ECh
     grid: panels.map(({ top, height }) => ({ left, right, top, height })),
     title: panels.map(({ name, title, titleTop }) => ({
       text: title,
-      left: scales.has(name) ? left - 4 : 0,
+      left: scales.has(name) && !isDense ? left + 2 : 0,
       top: titleTop,
       padding: 0,
       textStyle: scales.has(name)
-        ? { ...small, color: inks.ink, fontWeight: 'normal' }
+        ? {
+            ...small,
+            color: inks.ink,
+            fontWeight: 'normal',
+            ...(isDense ? { width: left - 4, overflow: 'truncate' } : {}),
+          }
         : { ...small, fontWeight: 'normal' },
     })),
     axisPointer: { link: [{ xAxisIndex: 'all' }] },
@@ -86,6 +93,10 @@ export function timelineOption(picture: Picture, width: number, inks: Inks): ECh
       backgroundColor: inks.sheet,
       borderColor: inks.ink,
       borderWidth: 1,
+      borderRadius: 2,
+      shadowBlur: 0,
+      shadowOffsetX: 0,
+      shadowOffsetY: 0,
       padding: [6, 8],
       formatter: (given: unknown) => pointerText(picture, pointedAt(given)),
     },
@@ -139,7 +150,10 @@ export function timelineOption(picture: Picture, width: number, inks: Inks): ECh
       ...lineSeries('pain', tracks.pain, { ...room, limit: null }, at('pain'), inks),
       flagSeries(tracks.flags, at('flags'), inks),
       ...axes.map((i) => anchor(i, axis.ahead > 0 && i < outputs.length ? picture.nowX : null, inks)),
-    ].filter(isSeen),
+    ]
+      .filter(isSeen)
+      // The pointer changes nothing but itself.
+      .map((one) => ({ ...one, emphasis: { disabled: true } })),
   }
 }
 
@@ -168,6 +182,7 @@ const anchor = (i: number, nowX: number | null, inks: Inks): Series => ({
   yAxisIndex: i,
   silent: true,
   symbolSize: 0,
+  itemStyle: { opacity: 0 },
   data: [[0, 0]],
   ...(nowX === null
     ? {}

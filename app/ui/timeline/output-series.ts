@@ -14,7 +14,7 @@ export type Strip = {
 }
 
 /** From this height on a strip has room for words beside its bars. */
-const ROOMY_PX = 60
+const ROOMY_PX = 56
 /** One output's days: the usual output, bars before it, the levels that the rules look at, and what is not known. */
 export function outputSeries(
   { output, row, top, bottom, height, pxPerDay }: Strip,
@@ -40,7 +40,7 @@ export function outputSeries(
           },
         ]),
   ]
-  const { behind, before } = levelLines(levels, pxPerMl, isLow, inks)
+  const { behind, before } = levelLines(levels, pxPerMl, height, inks)
   const none = { ...where, type: 'scatter', silent: true, data: [] }
   return [
     {

@@ -35,7 +35,9 @@ export function Timeline({ page, onDay }: Props) {
   const { axis, outputs } = whole
   const open = (day: number, output: Output | null | undefined) => {
     const date = dateAt(axis, day)
-    if (output?.drains.length === 1 && output.days.some((one) => one.date === date)) onDay?.(output.id, date)
+    // Of a sum its first drain is opened; there the others are a step away.
+    const [first] = output?.drains ?? []
+    if (first && output?.days.some((one) => one.date === date)) onDay?.(first, date)
   }
   const days = useDays(axis, outputs.length, (day, focus) => open(day, outputs[focus]))
   const { from, to } = days.shown

@@ -21,11 +21,15 @@ export type Days = {
 export function useDays(axis: Axis, outputs: number, onEnter: (day: number, focus: number) => void): Days {
   // The narrowed views, the latest last: each can be stepped out of.
   const [views, setViews] = useState<readonly Shown[]>([])
-  const [step, setStep] = useState<number | null>(null)
+  // Counted back from today, so that it stays the same day on a longer axis.
+  const [ago, setAgo] = useState<number | null>(null)
   const [focus, setFocus] = useState(0)
   const last = views.at(-1)
   const shown = last ? within(axis, last) : wholeOf(axis)
   const end = axis.count + axis.ahead - 1
+  const today = axis.count - 1
+  const held = (day: number) => Math.min(end, Math.max(0, day))
+  const step = ago === null ? null : held(today - ago)
 
   const narrow = (to: Shown) => {
     const next = within(axis, to)
@@ -34,8 +38,8 @@ export function useDays(axis: Axis, outputs: number, onEnter: (day: number, focu
   const back = () => setViews(views.slice(0, -1))
   const whole = () => setViews([])
   const standOn = (day: number) => {
-    const next = Math.min(end, Math.max(0, day))
-    setStep(next)
+    const next = held(day)
+    setAgo(today - next)
     if (next < shown.from || next + 1 > shown.to) {
       const width = shown.to - shown.from
       const from = next < shown.from ? next : next + 1 - width
@@ -45,7 +49,6 @@ export function useDays(axis: Axis, outputs: number, onEnter: (day: number, focu
 
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return
-    const today = axis.count - 1
     const at = step ?? today
     const first = step === null
     const acts: Record<string, () => void> = {
@@ -79,10 +82,10 @@ export function useDays(axis: Axis, outputs: number, onEnter: (day: number, focu
     narrow,
     back,
     whole,
-    step: step === null ? null : Math.min(step, end),
+    step,
     focus: Math.min(focus, Math.max(0, outputs - 1)),
     stand: (day, on = 0) => {
-      setStep(Math.min(end, Math.max(0, day)))
+      setAgo(today - held(day))
       setFocus(on)
     },
     onKeyDown,

@@ -1,4 +1,4 @@
-import { ofText, percentText } from '../../domain/figure-text.ts'
+import { ofText, percentText, wholeText } from '../../domain/figure-text.ts'
 import { flutters } from '../../domain/flutter.ts'
 import { findingLabels, thresholdLabels, urgencyLabels } from '../../domain/labels.ts'
 import { urgencyRank } from '../../domain/words.ts'
@@ -46,7 +46,7 @@ export function silence({ drains, atRisk, heard }: Facts): { label: string; text
     }
   }
   return [
-    { label: 'Catheter-days at risk', text: Math.round(catheter).toLocaleString('en-GB') },
+    { label: 'Catheter-days at risk', text: wholeText(Math.round(catheter * 1e6) / 1e6) },
     {
       label: 'Days of silence',
       text: `${ofText(silent, all)} patient-days${all > 0 ? ` (${percentText(silent / all)})` : ''}`,

@@ -182,11 +182,16 @@ function pointsOf(units: readonly Unit[], kind: Kind, scale: number, weeks: read
 
 type Charted = { weekly: FigureWeek[]; chart: FigureChart }
 
-/** Weeks of a rate between the limits of a u-chart. */
+/**
+ * Weeks of a rate between the limits of a u-chart. With less than one event a week the limits, which take counts for nearly normal, call
+ * a single week of two or three events a signal: then the weeks stand without them (local choice).
+ */
 function controlChart(points: readonly Point[], scale: number, weeks: readonly Week[]): Charted {
-  const chart = uChart(
-    points.map(({ numerator, denominator }) => ({ events: numerator, exposure: denominator })),
-  )
+  const events = points.reduce((sum, { numerator }) => sum + numerator, 0)
+  const isEnough = events >= Math.max(FEW, weeks.length)
+  const chart = isEnough
+    ? uChart(points.map(({ numerator, denominator }) => ({ events: numerator, exposure: denominator })))
+    : null
   const centre = chart === null ? null : chart.centre * scale
   const weekly = points.map((point, i) => {
     const limits = chart?.limits[i]

@@ -67,7 +67,7 @@ function predictiveValue({ read, weeks }: Facts, unitOf: UnitOf): Made {
           flags.filter(({ verdict }) => verdict === 'cannot-tell'),
         ),
         count(
-          'Readers differ and it is not settled, not in it',
+          'Second reading or settling awaited, not in it',
           flags.filter(({ verdict }) => verdict === null),
         ),
       ],
@@ -136,8 +136,8 @@ function sensitivity(facts: Facts): Made {
       parts: partsBy(counted, ({ kind }) => kind, outsideEventLabels, unitsOf),
       beside: [
         {
-          label: 'Hours ahead, median of those found',
-          text: ahead.length === 0 ? 'none found' : `${hoursText(median(ahead))} of ${ahead.length}`,
+          label: 'Hours ahead, median',
+          text: ahead.length === 0 ? 'none found' : `${hoursText(median(ahead))} (${ahead.length} found)`,
         },
         count('Missed while not heard for over 48 h', silent),
         {

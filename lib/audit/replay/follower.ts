@@ -55,8 +55,9 @@ export class Follower {
   /** When time alone makes the rules look again; infinite where never. */
   get nextLook(): number {
     if (!this.followed) return NEVER
-    const promises = this.kept.living.flatMap(promised).filter((at) => at > this.lookedMs)
-    return Math.min(this.nextMs, ...promises)
+    let next = this.nextMs
+    for (const at of this.kept.promises) if (at > this.lookedMs && at < next) next = at
+    return next
   }
 
   /** Takes in what happened at one instant, and looks. */
@@ -201,7 +202,3 @@ const MARKS = ['state', 'urgency', 'actBy', 'spokenAt', 'closedAt', 'endedAt', '
 
 /** Whether nothing has moved a flag: its finding may be told anew. */
 const isAs = (a: KeptFlag, b: KeptFlag): boolean => MARKS.every((mark) => a[mark] === b[mark])
-
-/** When a closed flag is to be looked at again. */
-const promised = ({ state, lookAgainAt }: KeptFlag): number[] =>
-  state === 'closed' && lookAgainAt !== null ? [Date.parse(lookAgainAt)] : []

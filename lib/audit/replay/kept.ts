@@ -21,6 +21,8 @@ const isLiving = ({ state, holdsStill, lookAgainAt }: KeptFlag) =>
 /** The flags of one patient, as the store would keep them. */
 export class Kept {
   private readonly lives: Map<string, Life>
+  private alive: KeptFlag[] | null = null
+  private waiting: number[] | null = null
 
   constructor(lives: ReadonlyMap<string, Life> = new Map()) {
     this.lives = new Map(lives)
@@ -44,8 +46,17 @@ export class Kept {
   }
 
   /** Those whose life can still move, in the order in which they opened. */
-  get living(): KeptFlag[] {
-    return this.flags.filter(isLiving)
+  get living(): readonly KeptFlag[] {
+    this.alive ??= this.flags.filter(isLiving)
+    return this.alive
+  }
+
+  /** When closed flags are to be looked at again, in ms since the epoch. */
+  get promises(): readonly number[] {
+    this.waiting ??= this.living.flatMap(({ state, lookAgainAt }) =>
+      state === 'closed' && lookAgainAt !== null ? [Date.parse(lookAgainAt)] : [],
+    )
+    return this.waiting
   }
 
   of(id: string): Life | undefined {
@@ -54,6 +65,10 @@ export class Kept {
 
   /** Keeps flags as they now are, with the steps that led there. */
   save(flags: readonly KeptFlag[], steps: readonly FlagStep[], at: string): void {
+    if (flags.length > 0) {
+      this.alive = null
+      this.waiting = null
+    }
     for (const flag of flags) {
       const life = this.lives.get(flag.id) ?? {
         flag,

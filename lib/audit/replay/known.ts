@@ -20,6 +20,7 @@ export class Known {
   /** Ascending, in ms since the epoch; the first is when the patient was recorded. */
   readonly breaks: readonly number[]
   private readonly receivedAt: readonly number[]
+  private readonly made = new Map<number, PatientRecord>()
 
   constructor(
     readonly history: PatientHistory,
@@ -37,6 +38,13 @@ export class Known {
 
   /** The record as it was known at an instant, with what is received until the next break. */
   at(at: number): PatientRecord {
+    const since = this.breaks.findLast((one) => one <= at) ?? at
+    const made = this.made.get(since) ?? this.make(since)
+    this.made.set(since, made)
+    return made
+  }
+
+  private make(at: number): PatientRecord {
     const { history } = this
     const now = iso(at)
     const end = this.endOf(at)

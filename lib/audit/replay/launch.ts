@@ -5,13 +5,15 @@ import { write } from '../../store/index.ts'
 import { endReplay, noteProgress } from '../../store/replays.ts'
 import { stored } from '../../store/rows.ts'
 import type { Said } from './process.ts'
-import type { Run } from './run.ts'
+import type { Run } from './task.ts'
 
 /** Between two notes of how far it is, and between two signs of life while nothing gets done. */
 const NOTE_MS = 500
 const BEAT_MS = 10_000
 /** Where it stands from the root of the project, from which the server is started. */
 const PROCESS = 'lib/audit/replay/process.ts'
+/** What the memory of its own thread may grow to: as of a worker (lib/audit/replay/run.ts). */
+export const NODE_OPTIONS = ['--max-old-space-size=128', '--max-semi-space-size=16', '--import', 'tsx']
 
 const KEY = Symbol.for('outflow.replays')
 type Running = { child: ChildProcess; over: Promise<void> }
@@ -29,7 +31,7 @@ function running(): Map<string, Running> {
  */
 export function launch(id: string, run: Run): void {
   const file = path.join(/* turbopackIgnore: true */ process.cwd(), PROCESS)
-  const child = spawn(process.execPath, ['--import', 'tsx', file], {
+  const child = spawn(process.execPath, [...NODE_OPTIONS, file], {
     stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
     serialization: 'advanced',
   })

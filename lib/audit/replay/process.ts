@@ -1,7 +1,8 @@
 import { setPriority } from 'node:os'
 import type { ReplayResult } from '../../domain/replay.ts'
 import { closeStore } from '../../store/index.ts'
-import { type Run, runReplay } from './run.ts'
+import { runReplay } from './run.ts'
+import type { Run } from './task.ts'
 
 /**
  * What a process of its own says to the server that started it. It reads the database through its own connection and

@@ -13,7 +13,7 @@ import { openedMs, paired, shownFlag } from './compare.ts'
 import { inForceOf } from './in-force.ts'
 import type { Life } from './kept.ts'
 import { replayPatient } from './replay-patient.ts'
-import { taskOf } from './run.ts'
+import { taskOf } from './task.ts'
 
 /**
  * One patient of a replay under both rule sets: run anew, from what was known when the replay was started.
@@ -46,11 +46,12 @@ export async function readReplayPatient(
   const lives = replayPatient(history, inForce, draft, task)
   const pairs = paired(lives.inForce, lives.draft)
   const isIn = (instant: string) => Date.parse(instant) >= task.from && Date.parse(instant) <= task.until
-  const shown = (side: 'inForce' | 'draft', other: 'inForce' | 'draft') =>
-    pairs.flatMap((pair) => {
-      const life = pair[side]
-      return life && stoodIn(life, task) ? [shownLife(life, pair[other] === null)] : []
-    })
+  const flags = pairs.flatMap((pair) => {
+    const [before, after] = [pair.inForce, pair.draft].map((life) =>
+      life && stoodIn(life, task) ? shownLife(life) : null,
+    )
+    return before || after ? [{ inForce: before ?? null, draft: after ?? null }] : []
+  })
   await write((tx) =>
     recordAccess(tx, {
       ...{
@@ -69,8 +70,7 @@ export async function readReplayPatient(
     ...{ patientId, name, birthDate, recordNumber },
     timeZone: history.details.at(-1)?.body.timeZone ?? zone,
     drains: history.drains.map((drain) => ({ id: drain.id, label: drain.label })),
-    inForce: shown('inForce', 'draft'),
-    draft: shown('draft', 'inForce'),
+    ...{ from: stored(new Date(task.from)), until: stored(new Date(task.until)), flags },
     calls: history.calls
       .filter((call) => isIn(call.at) && call.corrects === null && call.undoneAt === null)
       .map(({ at, outcome }) => ({ at, reached: outcome === 'reached' })),
@@ -82,9 +82,8 @@ export async function readReplayPatient(
 const stoodIn = (life: Life, { from, until }: { from: number; until: number }): boolean =>
   openedMs(life) <= until && life.spans.some((span) => span.to === null || span.to >= from)
 
-const shownLife = (life: Life, alone: boolean): ReplayedLife => ({
+const shownLife = (life: Life): ReplayedLife => ({
   ...shownFlag(life),
-  alone,
   spans: life.spans.map(({ from, to }) => ({
     from: new Date(from).toISOString(),
     to: to === null ? null : new Date(to).toISOString(),

@@ -4,46 +4,21 @@ import { stopwatch } from '../../clock.ts'
 import { addDays, localDate } from '../../domain/local-time.ts'
 import type { ReplayResult } from '../../domain/replay.ts'
 import { standingOf } from '../../domain/review-page.ts'
-import type { RuleSet } from '../../domain/ruleset.ts'
-import { dayStart } from '../../rules/series/days.ts'
 import { callsSince, eventsIn } from '../../store/audit-facts.ts'
 import { snapshot, type Tx } from '../../store/index.ts'
 import { namesOf, patientsBetween } from '../../store/replay-history.ts'
 import { itemsFrom } from '../../store/review-items.ts'
 import { reviewsFrom } from '../../store/reviews.ts'
 import { grouped, stored } from '../../store/rows.ts'
+import { type Batch, workOn } from './batch.ts'
 import { foremost, merge, noSums, type PartOf, resultOf, type Sums } from './collect.ts'
 import { inForceBetween } from './in-force.ts'
-import type { Judged, KnownEvent, Task } from './outcome.ts'
-import type { InForce } from './replay-patient.ts'
+import type { Judged, Task } from './outcome.ts'
+import { type Run, taskOf } from './task.ts'
 
-/** What is run: whole local days of the clinic, both ends included, as far as they were known at the cut-off. */
-export type Run = {
-  clinicId: string
-  zone: string
-  draft: RuleSet
-  inForce: InForce
-  from: string
-  until: string
-  laterFrom: string | null
-  cutOff: string
-}
-
-/** Patients that a worker takes at a time, with what is known of them beside their histories. */
-export type Batch = { ids: string[]; judged: [string, Judged[]][]; events: [string, KnownEvent[]][] }
-
-const BATCH = 40
-/** What a worker's memory may grow to, in MB: a patient is small, and a few are held at a time. */
-const WORKER_MB = 160
-
-/** The same in instants: the period ends with its last day, or at the cut-off. */
-export function taskOf({ clinicId, zone, draft, inForce, from, until, laterFrom, cutOff }: Run): Task {
-  return {
-    ...{ clinicId, draft, inForce, from: dayStart(zone, from) },
-    later: laterFrom === null ? null : dayStart(zone, laterFrom),
-    until: Math.min(dayStart(zone, addDays(until, 1)) - 1, Date.parse(cutOff)),
-  }
-}
+const BATCH = 20
+/** What a worker’s memory may grow to, in MB. Little of it is old; a larger young part has less to clear away. */
+const LIMITS = { maxOldGenerationSizeMb: 128, maxYoungGenerationSizeMb: 48 }
 
 /**
  * Runs a rule set over a clinic's history, on all cores, a few patients at a time.
@@ -72,7 +47,7 @@ export async function runReplay(
       })
     return { ids: some, judged: of(judged), events: of(events) }
   }
-  await inWorkers(
+  await onThreads(
     task,
     Math.max(1, Math.min(threads, Math.ceil(ids.length / BATCH))),
     next,
@@ -157,35 +132,51 @@ async function judgedOf(
   return grouped(judged, ({ patientId }) => patientId)
 }
 
-/** Lets workers take batches until there are none; what comes back is small. One that fails ends all. */
-async function inWorkers(
+/**
+ * Lets this thread and workers beside it take batches until there are none; what comes back is small. One that fails ends
+ * all. Two threads are one worker and this one, which would have nothing to do but wait.
+ */
+async function onThreads(
   task: Task,
   threads: number,
   next: () => Batch | null,
   take: (sums: Sums, count: number) => void,
 ): Promise<void> {
-  const workers: Worker[] = []
-  try {
-    await Promise.all(
-      Array.from({ length: threads }, () => {
-        const worker = new Worker(new URL('./worker-entry.mjs', import.meta.url), {
-          workerData: task,
-          resourceLimits: { maxOldGenerationSizeMb: WORKER_MB },
-        })
-        workers.push(worker)
-        return new Promise<void>((resolve, reject) => {
-          worker.on('error', reject)
-          worker.on('exit', () => reject(new Error('replay: a worker ended before its work was done')))
-          worker.on('message', ({ sums, count }: { sums: Sums | null; count: number }) => {
-            if (sums) take(sums, count)
-            const batch = next()
-            if (batch) worker.postMessage(batch)
-            else resolve()
-          })
-        })
+  const workers = Array.from(
+    { length: threads - 1 },
+    () =>
+      new Worker(new URL('./worker-entry.mjs', import.meta.url), {
+        workerData: task,
+        resourceLimits: LIMITS,
       }),
-    )
+  )
+  const here = async () => {
+    for (let batch = next(); batch; batch = next()) {
+      take(await workOn(task, batch), batch.ids.length)
+      // What the workers have sent is taken in before the next batch begins.
+      await new Promise((resolve) => setImmediate(resolve))
+    }
+  }
+  try {
+    await Promise.all([here(), ...workers.map((worker) => follow(worker, next, take))])
   } finally {
     await Promise.all(workers.map((worker) => worker.terminate()))
   }
+}
+
+function follow(
+  worker: Worker,
+  next: () => Batch | null,
+  take: (sums: Sums, count: number) => void,
+): Promise<void> {
+  return new Promise((resolve, reject) => {
+    worker.on('error', reject)
+    worker.on('exit', () => reject(new Error('replay: a worker ended before its work was done')))
+    worker.on('message', ({ sums, count }: { sums: Sums | null; count: number }) => {
+      if (sums) take(sums, count)
+      const batch = next()
+      if (batch) worker.postMessage(batch)
+      else resolve()
+    })
+  })
 }

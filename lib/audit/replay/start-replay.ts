@@ -17,7 +17,7 @@ import { ruleSetsOf } from '../../store/rule-sets.ts'
 import { inForceBetween, inForceOf, saysTheSame } from './in-force.ts'
 import { launch } from './launch.ts'
 import { refuseWhileRunning } from './lost.ts'
-import { type Run, taskOf } from './run.ts'
+import { type Run, taskOf } from './task.ts'
 
 export type ReplayStarted = { replay: string }
 

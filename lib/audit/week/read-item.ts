@@ -78,7 +78,8 @@ async function compose(tx: Tx, staff: StaffMember, itemId: string, now: Date): P
     reading,
     notBefore,
     own: reading === null ? [] : ownOf(reviews, staff.id, reading),
-    toSettle: task === 'settle' || reading === 3 ? toSettle(reviews) : [],
+    toSettle: reading === 3 ? toSettle(reviews) : [],
+    settlesOwn: reading === 3 && reviews.some(({ byId, reading: one }) => byId === staff.id && one !== 3),
   }
 }
 

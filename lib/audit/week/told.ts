@@ -12,9 +12,10 @@ import { assess } from '../../rules/assess.ts'
 import type { Composed } from '../../store/record.ts'
 
 const DAY_MS = 86_400_000
-/** Reports and events that are shown from before the instant reach back so far, in days; a bound keeps a chatty week readable. */
+/** Reports from before the instant are shown so far back, in days; and of a chatty week so many at the most. */
 const SAID_DAYS = 7
 const MOST = 40
+const back = (at: string, days: number) => Date.parse(at) - days * DAY_MS
 
 /** One patient as known at an item's instant (`before`) and at the end of the days after (`later`). */
 export type Telling = {
@@ -41,15 +42,15 @@ export const usualOf = (record: PatientRecord, rules: RuleSet, at: string): Map<
 export function toldBefore({ before, outside, rules, at }: Telling): Told {
   const { record } = before
   const today = localDate(at, record.timeZone)
-  const from = Date.parse(at) - SAID_DAYS * DAY_MS
-  const events = shownEvents(record).filter((event) => Date.parse(event.at) >= from - SAID_DAYS * DAY_MS)
+  const from = back(at, DAYS_BEFORE)
+  const events = shownEvents(record).filter((event) => Date.parse(event.at) >= from)
   const known = outside.filter(
     (event) => counts(event) && event.recordedAt <= at && event.at <= at && Date.parse(event.at) >= from,
   )
   return {
     until: at,
     days: daysOf(record, rules, at, addDays(today, 1 - DAYS_BEFORE), today),
-    reports: said(before, (report) => Date.parse(report.receivedAt) >= from, at),
+    reports: said(before, (report) => Date.parse(report.receivedAt) >= back(at, SAID_DAYS), at),
     events: inOrder([...events.map(eventLine(before)), ...known.map(outsideLine(before))]),
   }
 }
@@ -60,7 +61,7 @@ export function toldAfter({ before, later, outside, rules, at, end, nowMs }: Tel
   const known = new Set(shownEvents(before.record).map((event) => JSON.stringify(event)))
   const events = shownEvents(record).filter((event) => !known.has(JSON.stringify(event)))
   // What befell the patient outside is learned late: it is shown by when it was, whenever it was learned.
-  const [fromMs, untilMs] = [Date.parse(at) - SAID_DAYS * DAY_MS, Date.parse(at) + DAYS_AFTER * DAY_MS]
+  const [fromMs, untilMs] = [back(at, DAYS_BEFORE), back(at, -DAYS_AFTER)]
   const befell = outside.filter((event) => {
     const ms = Date.parse(event.at)
     const wasKnown = event.recordedAt <= at && event.at <= at

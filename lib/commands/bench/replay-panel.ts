@@ -1,14 +1,18 @@
+import { isPressing, stands } from '../../assessment/flag-life.ts'
 import type { Report } from '../../domain/record.ts'
 import type { StaffMember } from '../../domain/staff.ts'
 import { enrol, receiveReport } from '../../intake/index.ts'
-import { type SimulatedPatient, simulatePatient } from '../../simulate/index.ts'
+import { type Intervention, type SimulatedPatient, simulatePatient } from '../../simulate/index.ts'
 import { addClinic } from '../../store/clinics.ts'
+import { type KeptFlag, livingFlagsOf } from '../../store/flags.ts'
 import { read, type Tx, write } from '../../store/index.ts'
-import { recordCallback, sweep } from '../../worklist/index.ts'
+import { recordCallback, recordStaffEvent, sweep } from '../../worklist/index.ts'
+import { learns } from '../evaluate/nurse.ts'
 
 const HOUR_MS = 3_600_000
+const NEVER = Number.POSITIVE_INFINITY
 /** Patients who are lived through; the others are copies of them under names of their own. */
-const LIVED = 20
+export const LIVED = 40
 /** Share of days with a report. */
 const ADHERENCE = 0.56
 
@@ -47,33 +51,61 @@ export async function fillClinic(
   for (const table of TABLES) await copy(table, Math.ceil(patients / lived) - 1)
 }
 
-/** One patient from enrolment on; what is clinical is called about within the hour, and closed. */
+/**
+ * One patient from enrolment on, with a nurse who calls about what is clinical, and about a log that is long overdue, within
+ * the hour. What a call finds is helped, so that the patient's future depends on it; everything before it does not.
+ */
 async function live(seed: number, days: number, startMs: number): Promise<void> {
   const start = new Date(startMs).toISOString()
-  const simulated = simulatePatient(seed, { start, days, adherence: ADHERENCE })
+  const interventions: Intervention[] = []
+  const phoneIns: number[] = []
+  const simulate = () =>
+    simulatePatient(seed, { start, days, adherence: ADHERENCE, interventions, reportAtHours: phoneIns })
+  let simulated = simulate()
   const { patientId, drains } = await begin(simulated, seed, startMs)
   const endMs = startMs + days * 24 * HOUR_MS
-  let callMs = Number.POSITIVE_INFINITY
+  let callMs = NEVER
   let told = 0
+  let done = 0
   for (;;) {
     const report = simulated.reports[told]
-    const reportMs = report ? Date.parse(report.receivedAt) : Number.POSITIVE_INFINITY
+    const event = simulated.staffEvents[done]
     const state = await read((tx) => tx.patientState.findUnique({ where: { patientId } }))
-    const dueMs = state?.nextCheckAt ? Date.parse(state.nextCheckAt) : Number.POSITIVE_INFINITY
-    const at = Math.min(reportMs, dueMs, callMs)
+    const [reportMs, eventMs, dueMs] = [report?.receivedAt, event?.at, state?.nextCheckAt].map((at) =>
+      at ? Date.parse(at) : NEVER,
+    ) as [number, number, number]
+    const at = Math.min(reportMs, eventMs, dueMs, callMs)
     if (at > endMs) return
     if (at === callMs) {
-      await call(patientId, at)
-      callMs = Number.POSITIVE_INFINITY
+      const standing = (await read((tx) => livingFlagsOf(tx, patientId))).rows.filter(stands)
+      await call(patientId, standing, at)
+      for (const { drain, type } of simulated.truth.events.filter((one) =>
+        learns(one, asSimulated(standing, drains), at),
+      ))
+        interventions.push({ at: new Date(at).toISOString(), drain, type })
+      if (standing.some(({ code }) => code === 'log-missed')) phoneIns.push((at - startMs) / HOUR_MS + 0.1)
+      simulated = simulate()
+      callMs = NEVER
       continue
     }
     if (at === reportMs && report) {
       await send(patientId, drains, report)
       told++
+    } else if (at === eventMs && event) {
+      const body = { at: event.at, drain: drains.get(event.drain ?? ''), type: event.type }
+      await recordStaffEvent(nurse, patientId, body, `${patientId} event ${at}`, new Date(at))
+      done++
     } else await sweep(new Date(at))
-    if ((await standing(patientId)).some(({ nature }) => nature === 'clinical'))
+    const standing = (await read((tx) => livingFlagsOf(tx, patientId))).rows.filter(stands)
+    if (standing.some(({ nature, urgency }) => nature === 'clinical' || urgency === 'within-24h'))
       callMs = Math.min(callMs, at + 0.7 * HOUR_MS)
   }
+}
+
+/** Flags by the simulator's names of the drains. */
+function asSimulated(flags: readonly KeptFlag[], drains: ReadonlyMap<string, string>): KeptFlag[] {
+  const names = new Map([...drains].map(([name, id]) => [id, name]))
+  return flags.map((flag) => ({ ...flag, drain: flag.drain && (names.get(flag.drain) ?? null) }))
 }
 
 async function begin({ enrolment }: SimulatedPatient, seed: number, startMs: number) {
@@ -85,8 +117,7 @@ async function begin({ enrolment }: SimulatedPatient, seed: number, startMs: num
   }
   const { patientId } = await enrol(nurse, body, `enrol-${seed}`, new Date(startMs))
   const kept = await read((tx) => tx.drain.findMany({ where: { patientId }, orderBy: { ordinal: 'asc' } }))
-  const drains = new Map(enrolment.drains.map(({ id }, i) => [id, kept[i]?.id ?? id]))
-  return { patientId, drains }
+  return { patientId, drains: new Map(enrolment.drains.map(({ id }, i) => [id, kept[i]?.id ?? id])) }
 }
 
 async function send(patientId: string, drains: ReadonlyMap<string, string>, report: Report): Promise<void> {
@@ -113,14 +144,12 @@ async function send(patientId: string, drains: ReadonlyMap<string, string>, repo
   )
 }
 
-const standing = (patientId: string) =>
-  read((tx) => tx.flag.findMany({ where: { patientId, state: { in: ['open', 'owed'] } } }))
-
-async function call(patientId: string, at: number): Promise<void> {
+async function call(patientId: string, standing: readonly KeptFlag[], at: number): Promise<void> {
+  const isPressed = standing.some(({ state, urgency }) => state === 'open' && isPressing(urgency))
   const body = {
     ...{ outcome: 'reached', spokenTo: 'patient', agreed: ['clinic-visit'] },
-    closes: (await standing(patientId)).map(({ id }) => id),
-    lookAgainAt: new Date(at + 20 * HOUR_MS).toISOString(),
+    closes: standing.map(({ id }) => id),
+    lookAgainAt: isPressed ? new Date(at + 20 * HOUR_MS).toISOString() : null,
   }
   await recordCallback(nurse, patientId, body, `${patientId} ${at}`, new Date(at))
 }

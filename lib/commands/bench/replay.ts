@@ -3,8 +3,9 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { inForceOf } from '../../audit/replay/in-force.ts'
+import { NODE_OPTIONS } from '../../audit/replay/launch.ts'
 import type { Said } from '../../audit/replay/process.ts'
-import type { Run } from '../../audit/replay/run.ts'
+import type { Run } from '../../audit/replay/task.ts'
 import { stopwatch } from '../../clock.ts'
 import type { ReplayResult } from '../../domain/replay.ts'
 import { standardRuleSet } from '../../rules/thresholds.ts'
@@ -87,7 +88,7 @@ async function runOnce(
   run: Run,
 ): Promise<{ seconds: number; begin: number; megabytes: number; result: ReplayResult }> {
   const elapsed = stopwatch()
-  const child = spawn(process.execPath, ['--import', 'tsx', 'lib/audit/replay/process.ts'], {
+  const child = spawn(process.execPath, [...NODE_OPTIONS, 'lib/audit/replay/process.ts'], {
     ...{ cwd: root, env: { ...process.env, DATABASE_URL: url }, serialization: 'advanced' },
     stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
   })

@@ -69,7 +69,7 @@ export const sectionsOf = (page: PatientPage): Section[] => [
   { title: 'Situation', items: situation(page).map((text) => [under(text)]), least: 3 },
   { title: 'Findings', items: findings(page), least: 1 },
   { title: 'Drains and orders', items: drains(page), least: 1 },
-  { title: 'Calls', items: calls(page), least: 1 },
+  { title: 'Calls and notes', items: calls(page), least: 1 },
 ]
 
 const standing = ({ flags }: PatientPage) =>
@@ -89,7 +89,7 @@ function situation(page: PatientPage): string[] {
       ? `${others.length + 1} flagged; the most pressing: ${urgencyLabels[first.urgency].toLowerCase()}, by ${time(page, first.actBy)}.`
       : 'Nothing flagged. That is no word on how the patient is.',
     last
-      ? `Last heard ${time(page, last.receivedAt)}${from ? `, from ${reporterLabels[from]}` : ''}.`
+      ? `Last heard ${time(page, last.receivedAt)}${from ? ` (${reporterLabels[from]})` : ''}.`
       : 'Not heard: no report so far.',
     ...(followUp.endedAt && followUp.reason
       ? [`Follow-up ended ${time(page, followUp.endedAt)}: ${endLabels[followUp.reason].toLowerCase()}.`]
@@ -139,7 +139,7 @@ const findings = (page: PatientPage): Line[][] => {
       ),
       under(
         clipped(
-          `Threshold ${name} ${value}${unit ? ` ${unit}` : ''} (${confidenceLabels[confidence]}: ${source})`,
+          `Threshold ${name} ${value}${unit ? ` ${unit}` : ''} (${confidenceLabels[confidence]}: ${source.replace(/\.$/, '')})`,
         ),
       ),
     ]
@@ -225,15 +225,19 @@ function ordersText(page: PatientPage, { id, plan, bagCapacityMl }: Drain): stri
   return `Ordered: ${parts.filter(Boolean).join('; ')}.${done}${ahead}`
 }
 
+/** Calls and notes, the latest first. */
 function calls(page: PatientPage): Line[][] {
-  const items = standingCalls(page.callbacks)
+  const said = standingCalls(page.callbacks).map(({ at, by, direction, outcome, spokenTo, agreed, note }) => {
+    const what = direction === 'they-called' ? 'they called' : outcomeLabels[outcome].toLowerCase()
+    const who = spokenTo ? `, ${spokenLabels[spokenTo].toLowerCase()}` : ''
+    const then = agreed.map((one) => agreedLabels[one].toLowerCase()).join(', ')
+    return { at, text: `${by}: ${what}${who}${then ? `; ${then}` : ''}.${note ? ` “${note}”` : ''}` }
+  })
+  const written = page.notes
+    .filter(({ undoneAt }) => undoneAt === null)
+    .map(({ at, by, text }) => ({ at, text: `${by}, note: “${text}”` }))
+  const items = [...said, ...written]
     .toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))
-    .map(({ at, by, direction, outcome, spokenTo, agreed, note }): Line[] => {
-      const what = direction === 'they-called' ? 'they called' : outcomeLabels[outcome].toLowerCase()
-      const who = spokenTo ? `, ${spokenLabels[spokenTo].toLowerCase()}` : ''
-      const then = agreed.map((one) => agreedLabels[one].toLowerCase()).join(', ')
-      const text = `${time(page, at)} · ${by}: ${what}${who}${then ? `; ${then}` : ''}.${note ? ` “${note}”` : ''}`
-      return [under(clipped(text))]
-    })
+    .map(({ at, text }): Line[] => [under(clipped(`${time(page, at)} · ${text}`))])
   return items.length > 0 ? items : [[under('None recorded.')]]
 }

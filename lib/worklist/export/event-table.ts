@@ -36,7 +36,7 @@ type Event = {
 
 /**
  * One row per thing that was said or done, in order of time, in the patient's own zone: what every report tells, events,
- * orders, visits, flags and calls. Of corrected reports and calls the one that counts; what was taken back is left out.
+ * orders, visits, flags, calls and notes. Of corrected reports and calls the one that counts; what was taken back is left out.
  */
 export function eventTable(page: PatientPage): Table {
   const { timeZone } = page.record
@@ -173,11 +173,15 @@ function flagged(page: PatientPage): Event[] {
   })
 }
 
-const called = (page: PatientPage): Event[] =>
-  standingCalls(page.callbacks).map(({ at, by, outcome, agreed, note }) => ({
+const called = (page: PatientPage): Event[] => [
+  ...standingCalls(page.callbacks).map(({ at, by, outcome, agreed, note }) => ({
     at,
     what: 'call',
     value: outcomeLabels[outcome],
     detail: [agreed.map((one) => agreedLabels[one]).join(', '), note].filter(Boolean).join('; '),
     by,
-  }))
+  })),
+  ...page.notes
+    .filter(({ undoneAt }) => undoneAt === null)
+    .map(({ at, by, text }) => ({ at, what: 'note', detail: text, by })),
+]

@@ -58,11 +58,10 @@ describe('the timeline on paper', () => {
 
   it('is drawn of 10,000 reports', () => {
     const [report] = page().record.reports
-    const reports = Array.from({ length: 10_000 }, (_, i) => ({
-      ...report,
-      id: `r${i}`,
-      receivedAt: '2026-11-23T15:00:00Z',
-    }))
+    const reports = Array.from({ length: 10_000 }, (_, i) => {
+      const at = new Date(Date.parse('2026-11-24T14:00:00Z') - i * 3_456_000).toISOString()
+      return { ...report, id: `r${i}`, receivedAt: at, flushes: [{ drain: 'd1', at, volumeMl: 10 }] }
+    })
     expect(timelineSvg(page({ record: { ...page().record, reports } })).pictures).toHaveLength(2)
   })
 

@@ -68,7 +68,9 @@ describe('trust', () => {
   })
 
   it('shows a share from five on, and the newest verdict of what was settled', async () => {
-    const all = await people(10)
+    const all = await people(11)
+    const waits = all.pop()?.patientId ?? ''
+    await drawn(waits, ['warranted', null], { flagId: await flag(waits, local(3)) })
     for (const [i, { patientId }] of all.entries()) {
       const flagId = await flag(patientId, local(3))
       const verdicts = i < 5 ? ['warranted'] : i < 8 ? ['not-warranted'] : ['warranted', 'not-warranted']
@@ -76,7 +78,7 @@ describe('trust', () => {
     }
     const ppv = await figure('predictive-value')
     expect(ppv).toMatchObject({ numerator: 6, denominator: 9, value: 6 / 9 })
-    expect(besides(ppv)['Readers differ and it is not settled, not in it']).toBe('1')
+    expect(besides(ppv)['Second reading or settling awaited, not in it']).toBe('2')
     // Of nine independent items that is Wilson's interval of 6 of 9: R prop.test(6, 9, correct = FALSE), from memory.
     expect(ppv.low).toBeCloseTo(0.354, 2)
     expect(ppv.high).toBeCloseTo(0.879, 2)
@@ -109,7 +111,7 @@ describe('trust', () => {
     const found = await figure('sensitivity')
     expect(found).toMatchObject({ numerator: 6, denominator: 8, value: 0.5 })
     expect(besides(found)).toMatchObject({
-      'Hours ahead, median of those found': '48 h of 6',
+      'Hours ahead, median': '48 h (6 found)',
       'Missed while not heard for over 48 h': '2',
       'Patients of whom it is known': '8 of 12',
     })
@@ -147,6 +149,19 @@ describe('load', () => {
     const spread = await figure('flags-per-1000-days')
     const width = ({ low, high }: Figure) => Math.log((high ?? 0) / (low ?? 1))
     expect(width(one)).toBeGreaterThan(2 * width(spread))
+  })
+
+  it('draws limits from one event a week on, and says which week lies beyond them', async () => {
+    const [one] = await people(12)
+    for (const day of [3, 10, 17]) await flag(one?.patientId ?? '', local(day))
+    const few = await figure('flags-per-1000-days')
+    expect(few.chart).toEqual({ kind: 'u-chart', centre: null, signals: [] })
+    expect(few.weekly.map(({ upper }) => upper)).toEqual([null, null, null, null])
+    for (const hour of [10, 11, 12, 13, 14, 15, 16, 17])
+      await flag(one?.patientId ?? '', local(24, `${hour}:00`))
+    const more = await figure('flags-per-1000-days')
+    expect(more.chart.signals).toEqual(['Week of 23 Mar: above the upper limit.'])
+    expect(more.chart.centre).toBeCloseTo(11_000 / more.denominator, 3)
   })
 
   it('counts rows per day of a nurse, repeats, and what flutters', async () => {

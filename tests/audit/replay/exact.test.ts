@@ -89,6 +89,10 @@ async function expectExact(until: number, inForce: Sets = ALWAYS): Promise<numbe
   return flags
 }
 
+/** A report of a fever, which calls for a call within the hour. */
+const fever = (of: Living, hours: number, temperatureC: number) =>
+  send(of, { id: '', receivedAt: iso(hours), symptoms: { at: iso(hours), temperatureC } }, hours)
+
 /** Reports of some patients in the order of receipt, each after the sweeps that were due before it. */
 async function live(
   patients: readonly Living[],
@@ -137,14 +141,19 @@ describe('a replay of the rule set in force', { timeout: 240_000 }, () => {
         await putInForce({ ...rules, version: 'test-2' }, hours + 0.01)
         await sweep(at(hours + 0.01))
       }
-      if (told % 2 === 0 && (await standing(patientId)).length > 0) {
-        const id = await call(patientId, hours + 0.1)
-        if (told % 4 === 0) await undoCallback(nurse, patientId, id, at(hours + 0.105))
-        else if (told % 6 === 0) {
-          const body = { outcome: 'no-answer' as const, why: 'a wrong tick' }
-          await correctCallback(nurse, patientId, id, body, key(), at(hours + 0.3))
-        }
+      if (told % 2 === 0 && (await standing(patientId)).length > 0) await call(patientId, hours + 0.1)
+      if (!own && unless('corrected', hours > 24 * 9)) {
+        await fever(of, hours + 0.2, 38.9)
+        const id = await call(patientId, hours + 0.25)
+        const body = { outcome: 'no-answer' as const, why: 'a wrong tick' }
+        await correctCallback(nurse, patientId, id, body, key(), at(hours + 0.3))
       }
+      if (own && unless('undone', hours > 24 * 10)) {
+        await fever(of, hours + 0.2, 38.7)
+        const id = await call(patientId, hours + 0.25)
+        await undoCallback(nurse, patientId, id, at(hours + 0.255))
+      }
+      if (own && unless('fever before admission', hours > 24 * 6)) await fever(of, hours + 0.35, 38.4)
       if (own && unless('orders', hours > 24 * 2))
         await changeOrders(
           nurse,
@@ -204,7 +213,10 @@ describe('a replay of the rule set in force', { timeout: 240_000 }, () => {
         rules: { ...rules, version: 'test-2' },
       })),
     ]
-    expect([...once]).toHaveLength(9)
+    expect([...once]).toHaveLength(12)
+    const kinds = (await read((tx) => tx.flagStep.groupBy({ by: ['kind'] }))).map(({ kind }) => kind)
+    for (const kind of ['undone', 'returned', 'paused', 'resumed', 'closed', 'ended'])
+      expect(kinds).toContain(kind)
     expect(await expectExact(24 * 16, inForce)).toBeGreaterThan(15)
     // And at each moment the record is what the live assessment composes.
     for (const history of await histories(24 * 16)) {

@@ -2,9 +2,10 @@ import { beforeEach, describe, expect, test } from 'vitest'
 import { cancelReplay, readReplay, readReplayPatient, startReplay } from '../../../lib/audit/replay/index.ts'
 import { settled } from '../../../lib/audit/replay/launch.ts'
 import type { StaffMember } from '../../../lib/domain/staff.ts'
+import { receiveReport } from '../../../lib/intake/index.ts'
 import { standardRuleSet } from '../../../lib/rules/thresholds.ts'
 import { read, write } from '../../../lib/store/index.ts'
-import { at, CLINIC, openClinics, stranger } from '../../store/clinic.ts'
+import { at, CLINIC, openClinics, stranger, wellReport } from '../../store/clinic.ts'
 import { databasePerTest } from '../../store/database.ts'
 import { rulesWith } from '../../support/build.ts'
 import { begin, hoursOf, key, send, sweepUntil } from './clinic-life.ts'
@@ -80,7 +81,7 @@ describe('a replay', { timeout: 120_000 }, () => {
     const differing = result?.differ[0]
     expect(ids).toContain(differing?.patientId)
     const patient = await readReplayPatient(physician, id, differing?.patientId ?? '', NOW)
-    expect(patient.inForce.filter(({ alone }) => alone).map(({ code }) => code)).toEqual(
+    expect(patient.flags.flatMap(({ inForce, draft }) => (inForce && !draft ? [inForce.code] : []))).toEqual(
       differing?.lost.map(({ code }) => code),
     )
     await expect(readReplay(stranger, id, NOW)).rejects.toMatchObject({ kind: 'not-found' })
@@ -89,6 +90,37 @@ describe('a replay', { timeout: 120_000 }, () => {
     })
     const log = await read((tx) => tx.accessRecord.findMany({ where: { action: { contains: 'replay' } } }))
     expect(log.map(({ patientId }) => patientId)).toContain(differing?.patientId)
+  })
+
+  test('holds what was known when it was asked for, whatever streams in meanwhile', async () => {
+    const ids = await somePatients()
+    const today = { ...wanted, until: '2026-03-14' }
+    const { replay: id } = await startReplay(physician, today, key(), NOW)
+    const [drain] = await read((tx) => tx.drain.findMany({ where: { patientId: ids[0] ?? '' } }))
+    for (let i = 1; i <= 6; i++) {
+      const body = wellReport(drain?.id ?? '', 24 * 12 + i / 10)
+      await receiveReport(
+        {
+          clinicId: CLINIC,
+          patientId: ids[0] ?? '',
+          door: 'system',
+          source: 'x',
+          by: null,
+          key: key(),
+          body,
+        },
+        at(24 * 12 + i / 10),
+      )
+    }
+    await settled(id)
+    const { result } = await readReplay(physician, id, NOW)
+    const { replay: again } = await startReplay(physician, today, key(), NOW)
+    await settled(again)
+    const second = (await readReplay(physician, again, NOW)).result
+    expect({ ...second, seconds: 0 }).toEqual({ ...result, seconds: 0 })
+    expect(result).toMatchObject({ cutOff: NOW.toISOString(), agreement: { different: 0 } })
+    const patient = await readReplayPatient(physician, id, ids[0] ?? '', at(24 * 13))
+    expect(patient.reports.every((received) => received <= NOW.toISOString())).toBe(true)
   })
 
   test('is cancelled, once, and leaves room for the next', async () => {

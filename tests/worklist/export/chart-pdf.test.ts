@@ -17,6 +17,16 @@ const drawn = (of: PatientPage, text = 'Flush &amp; more', size: 'A4' | 'LETTER'
   }))
 const printed = async (...what: Parameters<typeof drawn>) => textsOf(await drawn(...what))
 
+const note = {
+  id: 'n',
+  at: '2026-11-20T16:00:00Z',
+  by: 'J. Sund (invented)',
+  byId: 'j',
+  text: 'Asked the ward.',
+  undoneAt: null,
+  undoneBy: null,
+}
+
 const drain = (i: number) => ({
   id: `d${i}`,
   kind: 'nephrostomy' as const,
@@ -40,7 +50,7 @@ describe('the pages for the chart', { timeout: 60_000 }, () => {
 
   it('are two, with two identifiers, the cautions, who printed when in which zone, on both', async () => {
     for (const size of ['A4', 'LETTER'] as const) {
-      const pages = await printed(page({ flags: [flag()] }), undefined, size)
+      const pages = await printed(page({ flags: [flag()], notes: [note] }), undefined, size)
       expect(pages).toHaveLength(2)
       for (const text of pages) {
         for (const word of [
@@ -53,6 +63,7 @@ describe('the pages for the chart', { timeout: 60_000 }, () => {
           expect(text).toContain(word)
       }
       const [first, second] = pages
+      expect(first).toContain('J. Sund (invented), note: “Asked the ward.”')
       for (const title of ['Situation', 'Findings', 'Drains and orders', 'Calls'])
         expect(first).toContain(title)
       expect(first).toContain(flag().finding.threshold.source)

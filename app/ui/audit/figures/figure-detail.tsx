@@ -10,8 +10,8 @@ export function FigureDetail({ figure, span }: { figure: ShownFigure; span: Peri
   const { weekly, beside, published, method, parts } = figure
   return (
     <div className={css.inside}>
-      {weekly.some(({ value }) => value !== null) ? <WeekChart figure={figure} /> : null}
       <div className={css.tables}>
+        {weekly.some(({ value }) => value !== null) ? <WeekChart figure={figure} /> : null}
         {weekly.length > 0 ? <WeekTable figure={figure} /> : null}
         {beside.length + published.length > 0 ? (
           <dl className={css.beside}>

@@ -1,6 +1,7 @@
 'use client'
 
 import { Fragment, useId, useState } from 'react'
+import { capital } from '@/lib/domain/capital.ts'
 import { countText, intervalText, valueText } from '@/lib/domain/figure-text.ts'
 import type { FigureName, Period, ShownFigure } from '@/lib/domain/figures.ts'
 import { FigureDetail } from './figure-detail.tsx'
@@ -31,7 +32,7 @@ export function FigureTable({ title, figures, span }: Props) {
         <tbody>
           {figures.map((figure) => {
             const isOpen = open.includes(figure.name)
-            const { name, label, unit, counts, doesNotSay, why, chart } = figure
+            const { name, label, unit, counts, doesNotSay, why, chart, weekly } = figure
             return (
               <Fragment key={name}>
                 <tr className={isOpen ? css.opened : undefined}>
@@ -54,12 +55,14 @@ export function FigureTable({ title, figures, span }: Props) {
                   <td>
                     {countText(figure)}
                     <span className={css.hint}>
-                      {counts.numerator}, of {counts.denominator}. {why}
+                      {capital(counts.numerator)}, of {counts.denominator}. {why}
                     </span>
                   </td>
                   <td>
                     {chart.signals.length === 0 ? (
-                      <span className={css.hint}>{chart.centre === null ? '' : 'no signal'}</span>
+                      <span className={css.hint}>
+                        {chart.centre !== null ? 'no signal' : weekly.length > 0 ? 'too few for a chart' : ''}
+                      </span>
                     ) : (
                       chart.signals.map((signal) => <span key={signal}>{signal} </span>)
                     )}

@@ -1,6 +1,7 @@
 'use client'
 
 import { useState } from 'react'
+import { capital } from '@/lib/domain/capital.ts'
 import { countText, intervalText, valueText } from '@/lib/domain/figure-text.ts'
 import type { FiguresPage } from '@/lib/domain/figures.ts'
 import { dayMonth, localDate } from '@/lib/domain/local-time.ts'
@@ -35,7 +36,8 @@ export function Primary({ page }: { page: FiguresPage }) {
             </span>
           </p>
           <p className={css.hint}>
-            {figure.counts.numerator}, of {figure.counts.denominator}. {figure.why} {figure.doesNotSay}
+            {capital(figure.counts.numerator)}, of {figure.counts.denominator}. {figure.why}{' '}
+            {figure.doesNotSay}
           </p>
           <p className={css.hint}>
             Named on {day(primary.at)} by {primary.by}, for the weeks from {dayMonth(primary.from)} on:{' '}

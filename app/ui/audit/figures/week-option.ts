@@ -1,6 +1,10 @@
 import { unitText } from '@/lib/domain/figure-text.ts'
-import type { Figure } from '@/lib/domain/figures.ts'
+import type { Figure, FigureUnit } from '@/lib/domain/figures.ts'
 import { dayMonth } from '@/lib/domain/local-time.ts'
+
+/** The round numbers of an axis need no places of their own. */
+const axisText = (value: number, unit: FigureUnit) =>
+  value !== 0 && (unit === 'share' || unit === 'hours') ? unitText(value, unit) : String(value)
 
 /** The colours of the page as it stands: light, dark or print. */
 export type ChartInks = {
@@ -32,7 +36,7 @@ export function weekOption({ weekly, chart, unit, label }: Charted, inks: ChartI
     data: weekly.map((week) => week[name]),
     symbol: 'none',
     silent: true,
-    lineStyle: { color: inks.ink2, width: 1, type: 'dotted' },
+    lineStyle: { color: inks.ink2, width: 1.5, type: [2, 4] },
   })
   return {
     animation: false,
@@ -56,9 +60,9 @@ export function weekOption({ weekly, chart, unit, label }: Charted, inks: ChartI
     yAxis: {
       type: 'value',
       min: 0,
-      ...(unit === 'share' ? { max: 1 } : {}),
+      ...(unit === 'share' ? { max: 1, interval: 0.25 } : {}),
       splitNumber: 4,
-      axisLabel: { ...text, formatter: (value: number) => unitText(value, unit) },
+      axisLabel: { ...text, formatter: (value: number) => axisText(value, unit) },
       splitLine: { lineStyle: { color: inks.rule } },
     },
     series: [

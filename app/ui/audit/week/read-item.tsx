@@ -17,10 +17,10 @@ import css from './week.module.css'
 
 export type VerdictDraft = { verdict: Verdict | null; truly: Truly | null; harm: Harm; note: string }
 
-type Props = { item: ItemPage; keysOn: boolean; onMove: (step: 1 | -1) => boolean; soleReader: boolean }
+type Props = { item: ItemPage; keysOn: boolean; onMove: (step: 1 | -1) => boolean }
 
 /** The verdict on one item, and what happened once it is given. */
-export function ReadItem({ item, keysOn, onMove, soleReader }: Props) {
+export function ReadItem({ item, keysOn, onMove }: Props) {
   const newest = item.own.at(-1)
   const [draft, setDraft] = useState<VerdictDraft>({
     verdict: newest?.verdict ?? null,
@@ -72,7 +72,7 @@ export function ReadItem({ item, keysOn, onMove, soleReader }: Props) {
   return (
     <section aria-labelledby="verdict" className={css.verdict}>
       <h2 id="verdict">{titleOf(item)}</h2>
-      {item.reading === 3 ? <ToSettle item={item} soleReader={soleReader} /> : null}
+      {item.reading === 3 ? <ToSettle item={item} /> : null}
       {item.reading === null ? (
         <p>Somebody else reads this one: there is nothing for you to say.</p>
       ) : (
@@ -125,7 +125,7 @@ function titleOf({ task, reading, own }: ItemPage): string {
 }
 
 /** The two verdicts that differ, without names. */
-function ToSettle({ item, soleReader }: { item: ItemPage; soleReader: boolean }) {
+function ToSettle({ item }: { item: ItemPage }) {
   return (
     <>
       <ul className={css.lines}>
@@ -137,9 +137,9 @@ function ToSettle({ item, soleReader }: { item: ItemPage; soleReader: boolean })
           </li>
         ))}
       </ul>
-      {soleReader ? (
+      {item.settlesOwn ? (
         <p className={css.quiet}>
-          Nobody else reads in this clinic, so you settle your own readings; the minutes say so.
+          There is no third reader in this clinic, so you settle a reading of your own; that stays on record.
         </p>
       ) : null}
     </>

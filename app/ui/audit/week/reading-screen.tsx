@@ -71,13 +71,7 @@ export function ReadingScreen({ week }: { week: LocalDate }) {
       {data?.item === item.id ? (
         <div className={css.room}>
           <ItemRecord item={data} />
-          <ReadItem
-            key={`${data.item} ${data.reading}`}
-            item={data}
-            keysOn={keysOn}
-            onMove={go}
-            soleReader={page.readers < 2}
-          />
+          <ReadItem key={`${data.item} ${data.reading}`} item={data} keysOn={keysOn} onMove={go} />
         </div>
       ) : (
         <p className={css.quiet}>Reading.</p>

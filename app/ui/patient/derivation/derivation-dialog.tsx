@@ -1,6 +1,6 @@
 'use client'
 
-import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { dayDerivationQuery } from '@/lib/client/day-derivation-query.ts'
 import type { DayDerivation } from '@/lib/domain/day-derivation.ts'
@@ -19,17 +19,20 @@ type Props = { page: PatientPage; first: DayOfDrain; onClose: () => void }
 /** How a day's net output was computed: what was reported, the stretches that it makes, and the part of each in the day. */
 export function DerivationDialog({ page, first, onClose }: Props) {
   const [date, setDate] = useState(first.date)
+  const [drain, setDrain] = useState(first.drain)
   const { patient, record, labels } = page
-  const { drain } = first
-  const { data, error, isPlaceholderData, refetch } = useQuery({
-    ...dayDerivationQuery(patient.id, drain, date),
-    placeholderData: keepPreviousData,
-  })
-  const placed = record.drains.find(({ id }) => id === drain)?.placedAt
-  const earliest = placed ? localDate(placed, record.timeZone) : date
+  const { data, error, refetch } = useQuery(dayDerivationQuery(patient.id, drain, date))
+  const firstOf = (of: string) => {
+    const placed = record.drains.find(({ id }) => id === of)?.placedAt
+    return placed ? localDate(placed, record.timeZone) : date
+  }
+  const earliest = firstOf(drain)
   const latest = localDate(page.asOf, record.timeZone)
   const label = labels[drain]?.label ?? drain
-  const shown = data && !isPlaceholderData ? data : null
+  const choose = (other: string) => {
+    setDrain(other)
+    if (date < firstOf(other)) setDate(firstOf(other))
+  }
   return (
     <PatientDialog
       wide
@@ -37,17 +40,33 @@ export function DerivationDialog({ page, first, onClose }: Props) {
       title={`How ${weekday(date)} ${fullDate(date)} was computed, ${label}:`}
       onClose={onClose}
     >
-      <div className={css.body} aria-busy={shown === null && !error}>
+      <div className={css.body} aria-busy={!data && !error}>
+        {record.drains.length > 1 ? (
+          <fieldset className={form.choices} aria-label="Drain">
+            {record.drains.map(({ id }) => (
+              <button
+                key={id}
+                type="button"
+                data-quiet
+                aria-pressed={id === drain}
+                className={id === drain ? css.chosen : undefined}
+                onClick={() => choose(id)}
+              >
+                {labels[id]?.label ?? id}
+              </button>
+            ))}
+          </fieldset>
+        ) : null}
         {error ? (
           <p role="alert" className={form.fault}>
             {error.message}
           </p>
         ) : (
           <p role="status" className={css.sum}>
-            {shown ? sumText(shown) : 'Reading…'}
+            {data ? sumText(data) : 'Reading…'}
           </p>
         )}
-        {shown ? <Derivation derivation={shown} /> : null}
+        {data && !error ? <Derivation derivation={data} /> : null}
         <p className={css.note}>{cautions}</p>
       </div>
       <div className={form.actions}>

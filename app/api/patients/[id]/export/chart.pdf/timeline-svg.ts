@@ -5,7 +5,7 @@ import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { DrawnTimeline } from '@/lib/worklist/export/chart-pdf.ts'
 import { axisOf, wholeOf, xOf } from '../../../../../ui/timeline/axis.ts'
 import { init } from '../../../../../ui/timeline/echarts.ts'
-import { happeningsOf } from '../../../../../ui/timeline/happenings.ts'
+import { type Happenings, happeningsOf } from '../../../../../ui/timeline/happenings.ts'
 import { placesOf, timelineOption } from '../../../../../ui/timeline/option.ts'
 import { type Output, outputsOf } from '../../../../../ui/timeline/outputs.ts'
 import { daysAhead, type Picture } from '../../../../../ui/timeline/picture.ts'
@@ -19,6 +19,8 @@ const WIDTH = 780
 /** The days that are drawn with their numbers, and as many as can be told from one another. */
 const NEAR = 14
 const FAR = 90
+/** With so few days one picture shows them all with their numbers. */
+const ONE_DOES = 18
 /** More strips would be too low to be read. */
 const MOST_DRAINS = 6
 
@@ -26,9 +28,10 @@ const MOST_DRAINS = 6
 export function timelineSvg(page: PatientPage): DrawnTimeline {
   const all = mostFlaggedFirst(page)
   const outputs = all.slice(0, MOST_DRAINS)
-  const far = pictureOf(page, outputs, FAR)
-  const near = pictureOf(page, outputs, NEAR)
-  const pictures = far.axis.count > near.axis.count ? [near, far] : [near]
+  const happenings = happeningsOf(page)
+  const far = pictureOf(page, outputs, happenings, FAR)
+  const near = pictureOf(page, outputs, happenings, NEAR)
+  const pictures = far.axis.count > ONE_DOES ? [near, far] : [far]
   const names = all.slice(MOST_DRAINS).map(({ label }) => label.toLowerCase())
   return {
     pictures: pictures.map(drawn),
@@ -42,7 +45,12 @@ export function timelineSvg(page: PatientPage): DrawnTimeline {
   }
 }
 
-function pictureOf(page: PatientPage, outputs: readonly Output[], days: typeof NEAR | typeof FAR): Picture {
+function pictureOf(
+  page: PatientPage,
+  outputs: readonly Output[],
+  happenings: Happenings,
+  days: typeof NEAR | typeof FAR,
+): Picture {
   const { timeZone: zone } = page.record
   const now = Date.parse(page.asOf)
   const placed = outputs.map((one) => one.placed).toSorted()[0] ?? localDate(page.record.enrolledAt, zone)
@@ -51,7 +59,7 @@ function pictureOf(page: PatientPage, outputs: readonly Output[], days: typeof N
     axis,
     shown: wholeOf(axis),
     outputs,
-    tracks: tracksOf(happeningsOf(page), axis),
+    tracks: tracksOf(happenings, axis),
     feverC: page.limits.feverC,
     nowX: xOf(axis, now),
     slow: new Map(),
