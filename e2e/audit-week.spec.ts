@@ -42,10 +42,10 @@ test('a physician reads the week by keyboard; the nurse who called reads the ver
   )
   await expectAccessible(page)
 
-  // On through the items, to flags for which the nurse has called; a fifth of them waits for a second reading.
+  // On through the items, to a flag for which the nurse has called and that waits for no second reading.
   const whose = page.locator('[aria-live]').filter({ hasText: '·' }).first()
-  const called: string[] = []
-  for (let read = 1; read < count && (read < 3 || called.length < 4); read++) {
+  let called = ''
+  for (let read = 1; read < count && (read < 3 || called === ''); read++) {
     const before = await place.textContent()
     await page.keyboard.press('j')
     await expect(place).not.toHaveText(before ?? '')
@@ -59,10 +59,12 @@ test('a physician reads the week by keyboard; the nurse who called reads the ver
     await page.keyboard.press('o')
     await expect(happened).toBeVisible()
     const said = (await page.getByRole('region', { name: 'What happened' }).textContent()) ?? ''
-    if (!/No flag stood/.test(said) && /Okafor/.test(said))
-      called.push(((await whose.locator('b').textContent()) ?? '').trim())
+    await expect(whose).toContainText('yours: warranted')
+    const waits = /waits for another|again from/.test((await whose.textContent()) ?? '')
+    if (!waits && !/No flag stood/.test(said) && /Okafor/.test(said))
+      called = ((await whose.locator('b').textContent()) ?? '').trim()
   }
-  expect(called.length, 'flags for which the nurse has called').toBeGreaterThan(0)
+  expect(called, 'a flag for which the nurse has called').not.toBe('')
   await page.keyboard.press('k')
   await expect(page.getByRole('heading', { name: 'Your verdict' })).toBeVisible()
 
@@ -70,10 +72,9 @@ test('a physician reads the week by keyboard; the nurse who called reads the ver
   await signIn(nurse, server, 'nurse')
   await nurse.getByRole('link', { name: 'Numbers' }).click()
   await nurse.getByRole('link', { name: 'Verdicts on my calls' }).click()
-  const row = nurse.getByRole('row').filter({ hasText: 'Well called.' }).first()
+  const row = nurse.getByRole('row').filter({ hasText: called }).filter({ hasText: 'Well called.' }).first()
   await expect(row).toContainText('Warranted')
   const link = row.getByRole('link')
-  expect(called).toContain(await link.textContent())
   await expectAccessible(nurse)
   await link.click()
   await expect(nurse.getByText('Audit: warranted.').first()).toBeAttached()

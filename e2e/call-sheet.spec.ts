@@ -41,7 +41,7 @@ test('a call by keyboard: asked, answered, recorded, reported, noted; then on, a
     await sheet.getByRole('link', { name: '38.6 °C' }).first().press('Enter')
     await expect(page.locator('li[id^="report-"]:focus')).toContainText('38.6 °C')
     await sheet.getByRole('link', { name: 'why?' }).first().press('Enter')
-    await expect(sheet.getByText(/^Threshold feverC: 38 /)).toBeVisible()
+    await expect(sheet.getByText(/^Threshold fever with obstruction: 38 °C/)).toBeVisible()
   })
 
   await test.step('questions are ticked and answered, and stay over a dialog', async () => {
@@ -55,7 +55,7 @@ test('a call by keyboard: asked, answered, recorded, reported, noted; then on, a
     await expect(sheet.getByRole('combobox', { name: 'Shaking or chills?' })).toBeFocused()
     await page.keyboard.type('y')
     await expect(sheet.getByRole('checkbox', { name: 'Shaking or chills?' })).toBeChecked()
-    await sheet.getByRole('checkbox', { name: 'Who is with you, and who can drive?' }).press('Space')
+    await sheet.getByRole('checkbox', { name: 'Anything the usual way, and how much?' }).press('Space')
     await expect(
       sheet.getByText(/Told, and in no report yet: temperature 39\.1 °C; chills yes/),
     ).toBeVisible()
@@ -92,12 +92,12 @@ test('a call by keyboard: asked, answered, recorded, reported, noted; then on, a
     await expect(dialog).toBeHidden()
     const calls = page.getByRole('region', { name: 'Calls', exact: true })
     await calls.getByText('3 questions asked').press('Enter')
-    await expect(calls).toContainText('Who is with you, and who can drive? no answer noted')
+    await expect(calls).toContainText('Anything the usual way, and how much? no answer noted')
   })
 
   await test.step('what was told opens as a report, and is stored once it was read', async () => {
     await expect(
-      sheet.getByRole('checkbox', { name: 'Who is with you, and who can drive?' }),
+      sheet.getByRole('checkbox', { name: 'Anything the usual way, and how much?' }),
     ).not.toBeChecked()
     await sheet.focus()
     await page.keyboard.press('r')

@@ -16,8 +16,8 @@ export default defineConfig({
   // A folder for each build: two runs at a time do not tidy each other's away.
   outputDir: here(`../.cache/e2e${process.env.NEXT_DIST_DIR?.replace('.next', '') ?? ''}`),
   globalSetup: here('./support/prepare.ts'),
-  // The journeys hold the server to times in seconds: nothing else runs beside them on two cores.
-  workers: 1,
+  // Two cores, two journeys at a time, each with a server and a browser of its own.
+  workers: 2,
   retries: 0,
   forbidOnly: true,
   timeout: 60_000,

@@ -5,11 +5,12 @@ import { newKey } from './new-key.ts'
 
 const FirstFree = z.object({ patientId: z.string() })
 
-/** Takes the first row that nobody has. */
+/** Takes the first row that nobody has, other than that of one patient. */
 export function useFirstFree() {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: () => ask('/api/worklist/first-free', FirstFree, { method: 'POST', key: newKey(), body: {} }),
+    mutationFn: (but: string | null) =>
+      ask('/api/worklist/first-free', FirstFree, { method: 'POST', key: newKey(), body: { but } }),
     onSettled: () => client.invalidateQueries({ queryKey: ['worklist'] }),
   })
 }

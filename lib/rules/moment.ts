@@ -81,4 +81,9 @@ export class History {
     }
     return view
   }
+
+  /** Lets go of the view at the k-th instant; it is made anew if it is asked for again. */
+  forget(k: number): void {
+    this.views.delete(k)
+  }
 }

@@ -56,6 +56,8 @@ export class Walk {
     // Before enrolment and placement there is nothing to go on from.
     if (this.newest < 0 && at < this.until) return new Walk(this.record, this.rules, at).at(at)
     const isNews = this.newest !== before
+    // Who looks back does so to the view before; what is older is hardly asked for again.
+    for (let k = Math.max(0, before - 1); k < this.newest - 1; k++) this.history.forget(k)
     const view = this.history.view(this.newest)
     const findings: StandingFinding[] = []
     let nextMs = Number.POSITIVE_INFINITY

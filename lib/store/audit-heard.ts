@@ -27,14 +27,13 @@ export const daysHeard = (
   offsets: readonly Offset[],
 ): Promise<Rows<HeardDays>> => {
   const last = offsets.at(-1)?.seconds ?? 0
-  const shift = Prisma.join(
-    offsets
-      .slice(0, -1)
-      .map(({ until: end, seconds }) => sql`WHEN r."receivedAt" < ${end} THEN ${`${seconds} seconds`}`),
-    ' ',
-  )
+  const shifts = offsets
+    .slice(0, -1)
+    .map(({ until: end, seconds }) => sql`WHEN r."receivedAt" < ${end} THEN ${`${seconds} seconds`}`)
   const seconds =
-    offsets.length > 1 ? sql`CASE ${shift} ELSE ${`${last} seconds`} END` : sql`${`${last} seconds`}`
+    shifts.length > 0
+      ? sql`CASE ${Prisma.join(shifts, ' ')} ELSE ${`${last} seconds`} END`
+      : sql`${`${last} seconds`}`
   return rowsOf(
     tx,
     'report',

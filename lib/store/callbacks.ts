@@ -1,5 +1,12 @@
 import { z } from 'zod'
-import { Agreed, AskedAnswer, AttemptOutcome, type Callback, Direction, SpokenTo } from '../domain/callback.ts'
+import {
+  Agreed,
+  AskedAnswer,
+  AttemptOutcome,
+  type Callback,
+  Direction,
+  SpokenTo,
+} from '../domain/callback.ts'
 import { Flag } from '../domain/flag.ts'
 import { Instant } from '../domain/instant.ts'
 import { Profile } from '../domain/profile.ts'

@@ -14,7 +14,7 @@ export async function verdictsOfFlags(
   clinicId: string,
   flagIds: readonly string[],
 ): Promise<FlagVerdict[]> {
-  const { rows: items } = flagIds.length > 0 ? await flagItemsOf(tx, clinicId, flagIds) : { rows: [] }
+  const { rows: items } = await flagItemsOf(tx, clinicId, flagIds)
   if (items.length === 0) return []
   const ids = items.map(({ id }) => id)
   const reviews = grouped((await reviewsOf(tx, ids)).rows, ({ itemId }) => itemId)

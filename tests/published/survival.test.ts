@@ -70,7 +70,7 @@ describe('remission on 6-MP', () => {
 /**
  * Source: Satagopan et al., Br J Cancer 2004;91:1229, Table 2 (PMC2410013): 305 patients with breast cancer, the first nine by their
  * time; 1: died of it, 2: died otherwise. The rest were followed for longer. Confidence: published. The table adds up its rounded
- * percentages (0.3, 0.6, 0.9, 1.2), so its steps are what is held to, and its sums to a tenth.
+ * percentages (0.3, 0.6, 0.9, 1.2), so its steps are what is held to.
  */
 it('gives the cumulative incidence of the worked example of competing risks', () => {
   const first: [number, number][] = [
@@ -87,11 +87,8 @@ it('gives the cumulative incidence of the worked example of competing risks', ()
   const rest = Array.from({ length: 296 }, (): [number, number] => [60, 0])
   const all = [...first, ...rest].map(([time, cause], i) => ({ time, cause, cluster: `p${i}` }))
   const percent = [7, 10, 16, 23, 27].map((by) => incidence(all, 1, by).share * 100)
-  expect(percent[0]).toBe(0)
-  for (const [i, printed] of [0.3, 0.6, 0.9, 1.2].entries()) {
-    expect((percent[i + 1] ?? 0) - (percent[i] ?? 0)).toBeCloseTo(0.3, 1)
-    expect(Math.abs((percent[i + 1] ?? 0) - printed)).toBeLessThan(0.12)
-  }
+  const steps = percent.map((share, i) => (share - (percent[i - 1] ?? 0)).toFixed(1))
+  expect(steps).toEqual(['0.0', '0.3', '0.3', '0.3', '0.3'])
   const survival = kaplanMeier(all.map(({ time, cause }) => ({ time, event: cause > 0 })))
   expect(survival.map((step) => (step.survival * 100).toFixed(1))).toEqual([
     '99.7',

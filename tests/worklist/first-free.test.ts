@@ -40,6 +40,11 @@ describe('the first free row', () => {
     expect((await takeFirstFree(nurse, 'b', at(1.3))).patientId).toBe(out)
   })
 
+  it('is not the row that was just left, however much it presses', async () => {
+    const [out, leak] = [await standing({ position: 'out' }), await standing({ leak: true })]
+    expect((await takeFirstFree(nurse, 'a', at(1.1), out)).patientId).toBe(leak)
+  })
+
   it('is another one for each of many who press at once', async () => {
     const rows = []
     for (let i = 0; i < 6; i++) rows.push(await standing({ leak: true }))

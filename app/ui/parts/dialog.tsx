@@ -1,6 +1,6 @@
 'use client'
 
-import { type ReactNode, useEffect, useId, useRef } from 'react'
+import { type ReactNode, useId, useLayoutEffect, useRef } from 'react'
 import css from './dialog.module.css'
 
 type Props = { title: string; about?: ReactNode; onClose: () => void; wide?: boolean; children: ReactNode }
@@ -9,7 +9,8 @@ type Props = { title: string; about?: ReactNode; onClose: () => void; wide?: boo
 export function Dialog({ title, about, onClose, wide = false, children }: Props) {
   const ref = useRef<HTMLDialogElement>(null)
   const titleId = useId()
-  useEffect(() => {
+  // Closed before it is taken from the page: only then does the browser give the focus back.
+  useLayoutEffect(() => {
     const dialog = ref.current
     if (dialog && !dialog.open) dialog.showModal()
     return () => dialog?.close()

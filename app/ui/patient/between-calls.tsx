@@ -31,7 +31,7 @@ export function BetweenCalls({ patientId, mayTake, keysOn, leave, onTrouble }: P
     if (first.isPending) return
     onTrouble('')
     leave(() =>
-      first.mutate(undefined, {
+      first.mutate(patientId, {
         onSuccess: (row) => router.push(`/patients/${row.patientId}`),
         onError: (error) => onTrouble(error.message),
       }),

@@ -53,7 +53,9 @@ function OneEvent({ event, page }: { event: KeptStaffEvent; page: PatientPage })
         <span className={css.plain}>
           {' '}
           · {by}
-          {recordedAt === at ? '' : `, recorded ${dayAndTime(recordedAt, zone)}`}
+          {dayAndTime(recordedAt, zone) === dayAndTime(at, zone)
+            ? ''
+            : `, recorded ${dayAndTime(recordedAt, zone)}`}
         </span>
       </h3>
       {note ? <p>“{note}”</p> : null}

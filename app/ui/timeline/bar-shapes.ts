@@ -92,13 +92,14 @@ export function number(row: DayRow, place: Place, pen: Pen, inks: Inks): Shape |
   if (day.kind !== 'partial' && box.height >= 20 && widest <= box.width)
     return words(text, { x: middle, y: box.y + 4, align: 'center', verticalAlign: 'top' }, inks, {
       color: day.kind === 'last' ? inks.sheet : inks.ink,
+      halo: day.kind === 'last' ? inks.output : inks.outputBefore,
     })
   const over = box.y - (day.atLeast ? 11 : 3)
   const y = Math.max(place.coordSys.y + text.split('\n').length * 14, over)
   // The words of the last day stay clear of those beside the chart.
   const most = place.coordSys.x + place.coordSys.width + 2 - widest / 2
   return words(text, { x: Math.min(middle, most), y, align: 'center', verticalAlign: 'bottom' }, inks, {
-    paper: true,
+    ground: inks.sheet,
   })
 }
 

@@ -43,7 +43,7 @@ export function outputText(picture: Picture, output: Output, day: number): strin
   const { axis } = picture
   const known = dayOf(picture, output, day)
   return [
-    known ? (known.netMl === null ? known.why : `net ${dayVolume(known, day === axis.count - 1)}`) : '',
+    known ? `${known.netMl === null ? '' : 'net '}${dayVolume(known, day === axis.count - 1)}` : '',
     slowText(picture, output, day),
     courseText(picture, output, day),
   ]

@@ -38,13 +38,16 @@ export function dayRow(days: readonly OutputDay[], axis: Axis): DayRow {
       bars.push({ x: at + 0.5, date, netMl, kind, isToday, atLeast, coverage, hours })
       continue
     }
-    const word = why.startsWith('no sum') ? 'no sum' : why
+    const word = why.startsWith('no sum') ? 'no sum' : whyText(why, at === axis.count - 1)
     const run = unknown.at(-1)
     if (run && run.to === at && run.why === word) run.to = at + 1
     else unknown.push({ from: at, to: at + 1, why: word })
   }
   return { bars, unknown }
 }
+
+/** A day that is not over may still be logged. */
+const whyText = (why: string, isToday: boolean) => (isToday && why === 'not logged' ? 'nothing yet' : why)
 
 /** How much of a day is known. @example coveredText({ coverage: 0.3, hours: 24 }) // '7 of 24 h' */
 export function coveredText({ coverage, hours }: Pick<DayBar, 'coverage' | 'hours'>): string {
@@ -57,13 +60,13 @@ export function coveredText({ coverage, hours }: Pick<DayBar, 'coverage' | 'hour
 export function barText({ netMl, kind, isToday, atLeast, coverage, hours }: DayBar): string {
   const volume = `${atLeast ? '≥ ' : ''}${Math.round(netMl)}`
   if (kind !== 'partial') return volume
-  const known = coveredText({ coverage, hours }).replace(' of ', '/')
+  const known = coveredText({ coverage, hours }).replace('under ', '<').replace(' of ', '/')
   return `${volume} ${isToday ? 'so far' : 'in part'}${known ? `\n${known}` : ''}`
 }
 
 /** The day's output in a sentence. */
 export function dayVolume(day: OutputDay, isToday: boolean): string {
-  if (day.netMl === null) return day.why
+  if (day.netMl === null) return whyText(day.why, isToday)
   const volume = `${day.atLeast ? 'at least ' : ''}${Math.round(day.netMl * 10) / 10} mL`
   if (day.coverage >= COMPLETE) return volume
   return `${volume} ${isToday ? 'so far' : 'in part'}, ${coveredText(day)} covered`

@@ -1,3 +1,4 @@
+import type { EChartsCoreOption } from 'echarts/core'
 import { type Shown, within } from './axis.ts'
 import { brushOn } from './brush.ts'
 import { init } from './echarts.ts'
@@ -6,6 +7,7 @@ import { isOutput, type Layout, outputName } from './layout.ts'
 import { placesOf, timelineOption } from './option.ts'
 import type { Output } from './outputs.ts'
 import type { Picture } from './picture.ts'
+import css from './timeline.module.css'
 
 /** How long after a turn of the wheel the chart is drawn anew for the days that are left, ms. */
 const SETTLE_MS = 150
@@ -95,7 +97,7 @@ export function startDrawing(
       layout = placesOf(next, wide)
       if (chart.getWidth() !== wide || chart.getHeight() !== layout.height)
         chart.resize({ width: wide, height: layout.height })
-      chart.setOption(timelineOption(next, wide, inksOf(element)), { notMerge: true })
+      chart.setOption(withTip(timelineOption(next, wide, inksOf(element))), { notMerge: true })
       // What is drawn, for whoever waits for it.
       element.dataset.drawn = `${next.axis.first} ${next.shown.from} ${next.shown.to}`
     },
@@ -113,6 +115,24 @@ export function startDrawing(
       removeEventListener('pointerup', letGo)
       removeEventListener('pointercancel', letGo)
       chart.dispose()
+    },
+  }
+}
+
+/** The pointer's words as an element of the page, in its type: as text, so that nothing in them is markup. */
+function withTip({ tooltip, ...option }: EChartsCoreOption): EChartsCoreOption {
+  const { formatter, ...rest } = tooltip as { formatter: (given: unknown) => string }
+  return {
+    ...option,
+    tooltip: {
+      ...rest,
+      renderMode: 'html',
+      className: css.tip,
+      formatter: (given: unknown) => {
+        const text = document.createElement('div')
+        text.textContent = formatter(given)
+        return text
+      },
     },
   }
 }

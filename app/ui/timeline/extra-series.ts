@@ -74,6 +74,9 @@ export function slowSeries(
   ]
 }
 
+/** What the words of a projection take at most, px. */
+const WORDS_PX = 150
+
 /** Where removal is expected: a mark on the level at its day, and a bar from the earliest to the latest. */
 export function projectionSeries(output: Output, axis: Axis, where: Where, inks: Inks): Series[] {
   const { projection, limits } = output
@@ -124,13 +127,13 @@ export function projectionSeries(output: Output, axis: Axis, where: Where, inks:
             words(
               projectionText(projection),
               {
-                x: Math.min(box.x, place.coordSys.x + place.coordSys.width - 120),
+                x: Math.min(box.x, place.coordSys.x + place.coordSys.width - WORDS_PX),
                 y: height - 9,
                 align: 'left',
                 verticalAlign: 'bottom',
               },
               inks,
-              { paper: true },
+              { ground: inks.sheet },
             ),
           ],
         }

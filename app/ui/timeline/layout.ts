@@ -59,7 +59,7 @@ export function layoutOf(
       title,
       top,
       height,
-      titleTop: isDense ? top + height / 2 - 7 : top - name + 1,
+      titleTop: isDense ? top + height / 2 - 7 : top - name + 3,
     }
     top += height + name
     return panel

@@ -1,5 +1,12 @@
 import type { Inks, Series } from './series.ts'
 
+/** Longest line of words that has room, in letters. */
+const WIDEST = 16
+
+/** @example inTwo('call below 205') // 'call below\n205', but 'removal check\nunder 10' */
+const inTwo = (says: string) =>
+  says.replace(says.lastIndexOf(' ') <= WIDEST - 2 ? / (?=[^ ]+$)/ : / (?=[^ ]+ [^ ]+$)/, '\n')
+
 /** A level drawn across a strip, with its words beside the chart. The first matter most. */
 export type Level = { y: number; says: string; color: string; line: string; isUsual: boolean }
 
@@ -21,11 +28,13 @@ export function levelLines(
 ): { behind: Series; before: Series } {
   const taken: { at: number; lines: number }[] = []
   const lines = levels.map(({ y, says, color, line, isUsual }) => {
-    const text = height < ROOMY_PX ? says : says.replace(/ (?=[^ ]+$)/, '\n')
+    const text = height < ROOMY_PX ? says : inTwo(says)
     const count = text.split('\n').length
     const at = y * pxPerMl
     const fits =
-      height >= LEAST_PX && taken.every((one) => Math.abs(one.at - at) >= (LINE * (one.lines + count)) / 2)
+      height >= LEAST_PX &&
+      text.split('\n').every((one) => one.length <= WIDEST) &&
+      taken.every((one) => Math.abs(one.at - at) >= (LINE * (one.lines + count)) / 2)
     if (fits) taken.push({ at, lines: count })
     const data = {
       yAxis: y,

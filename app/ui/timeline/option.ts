@@ -78,7 +78,6 @@ export function timelineOption(picture: Picture, width: number, inks: Inks): ECh
     axisPointer: { link: [{ xAxisIndex: 'all' }] },
     tooltip: {
       trigger: 'axis',
-      renderMode: 'richText',
       confine: true,
       transitionDuration: 0,
       axisPointer: {
@@ -89,15 +88,6 @@ export function timelineOption(picture: Picture, width: number, inks: Inks): ECh
         label: { show: false },
         lineStyle: { color: inks.ink, width: 1, type: 'solid' },
       },
-      textStyle: { color: inks.ink, fontFamily: inks.face, fontSize: 12.5, lineHeight: 16 },
-      backgroundColor: inks.sheet,
-      borderColor: inks.ink,
-      borderWidth: 1,
-      borderRadius: 2,
-      shadowBlur: 0,
-      shadowOffsetX: 0,
-      shadowOffsetY: 0,
-      padding: [6, 8],
       formatter: (given: unknown) => pointerText(picture, pointedAt(given)),
     },
     dataZoom: [

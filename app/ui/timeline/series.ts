@@ -63,12 +63,12 @@ export function boxWithin(
     : null
 }
 
-/** Words on the chart. Those of `paper` have the sheet behind them, so that no line strikes through. */
+/** Words on the chart, on a ground or in a halo where a line would otherwise strike through. */
 export const words = (
   text: string,
   at: { x: number; y: number; align?: string; verticalAlign?: string },
   inks: Inks,
-  { color = inks.ink, paper = false }: { color?: string; paper?: boolean } = {},
+  { color = inks.ink, ground = '', halo = '' }: { color?: string; ground?: string; halo?: string } = {},
 ): Shape => ({
   type: 'text',
   z2: 20,
@@ -78,7 +78,8 @@ export const words = (
     fill: color,
     font: `12px ${inks.face}`,
     lineHeight: 14,
-    ...(paper ? { backgroundColor: inks.sheet, padding: [1, 2] } : {}),
+    ...(halo ? { stroke: halo, lineWidth: 3 } : {}),
+    ...(ground ? { backgroundColor: ground, padding: [1, 2] } : {}),
   },
 })
 

@@ -56,6 +56,8 @@ export function pointSeries(
   }
   return (['plain', 'staff', 'alarm'] as const).map((tone, i) => {
     const own = points.filter((point) => point.tone === tone)
+    // What several drains have at one time is said once.
+    const said = new Set<string>()
     return {
       ...look,
       id: `${name} ${tone}`,
@@ -65,7 +67,9 @@ export function pointSeries(
       itemStyle: { ...toneOf(tone, inks), opacity: 1 },
       data: own.map((point) => {
         const value = [point.x, laneAt(point.lane, lanes)]
-        if (!isRoomy || point.label === '') return value
+        const words = `${point.date} ${point.time} ${point.label}`
+        if (!isRoomy || point.label === '' || said.has(words)) return value
+        said.add(words)
         return {
           value,
           label: {

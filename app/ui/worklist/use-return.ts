@@ -9,7 +9,8 @@ import { noteList, noteReturned, rowsToReturnTo } from '@/lib/client/left-list.t
  * next one where it is gone. Until the whole list is there, only the row itself will do.
  */
 export function useReturn(rowIds: readonly string[], isPart: boolean, focusRow: (id: string) => void): void {
-  const query = useSearchParams().toString()
+  // As the address writes it: lists stand in it with plain commas.
+  const query = useSearchParams().toString().replaceAll('%2C', ',')
   const focus = useRef(focusRow)
   const isBack = useRef(false)
   useEffect(() => {

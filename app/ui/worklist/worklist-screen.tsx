@@ -104,7 +104,7 @@ export function WorklistScreen({ staff, habit, begins }: Props) {
   const takeFirst = () => {
     if (first.isPending) return
     setSays('')
-    first.mutate(undefined, {
+    first.mutate(null, {
       onSuccess: ({ patientId }) => router.push(`/patients/${patientId}`),
       onError: (error) => setSays(error.message),
     })

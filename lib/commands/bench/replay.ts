@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { availableParallelism, tmpdir } from 'node:os'
 import path from 'node:path'
 import { inForceOf } from '../../audit/replay/in-force.ts'
 import { NODE_OPTIONS } from '../../audit/replay/launch.ts'
@@ -24,8 +24,9 @@ const START = Date.parse('2026-03-02T15:00:00Z')
 const DAY_MS = 86_400_000
 
 /**
- * How long a replay of ninety days takes, as the server runs it: in a process of its own, on all cores. With fewer than ten
- * thousand patients the time is told for ten thousand, in proportion, with what it takes to begin counted once.
+ * How long a replay of ninety days takes, as the server runs it: in a process of its own, on all cores, behind everything
+ * else. So processor time is judged, and by the wall it says what else ran. With fewer than ten thousand patients the time
+ * is told for ten thousand, in proportion, with what it takes to begin counted once.
  */
 export async function measureReplay(patients: number, progress: Progress): Promise<Figure[]> {
   const folder = mkdtempSync(path.join(tmpdir(), 'outflow-bench-'))
@@ -38,22 +39,34 @@ export async function measureReplay(patients: number, progress: Progress): Promi
     await closeStore()
     progress.end()
     const small = await runOnce(url, runOf(START + 2 * DAY_MS, START + 3 * DAY_MS))
-    const { seconds, megabytes, result } = await runOnce(url, runOf(START, START + (DAYS - 1) * DAY_MS))
-    if (result.unreadable > 0) throw new Error(`${result.unreadable} patients could not be replayed`)
-    const whole = patients >= ALL ? seconds : small.begin + ((seconds - small.begin) * ALL) / patients
+    const all = await runOnce(url, runOf(START, START + (DAYS - 1) * DAY_MS))
+    if (all.result.unreadable > 0) throw new Error(`${all.result.unreadable} patients could not be replayed`)
+    const forAll = (seconds: number, begin: number) =>
+      patients >= ALL ? seconds : begin + ((seconds - begin) * ALL) / patients
+    const cores = availableParallelism()
+    const busy = forAll(all.processor, small.beginProcessor) / cores
     const size = patients >= ALL ? '' : `, from ${patients}`
+    const round = (value: number) => Number(value.toPrecision(3))
     return [
       {
-        ...{ name: `replay-10000x90${size}`, value: Number(whole.toPrecision(3)), unit: 's' },
-        ...{ low: null, high: null, aim: `< ${AIM_S}`, holds: whole < AIM_S },
+        ...{
+          name: `replay-10000x90${size}`,
+          value: round(busy),
+          unit: `s of processor time on each of ${cores}`,
+        },
+        ...{ low: null, high: null, aim: `< ${AIM_S}`, holds: busy < AIM_S },
       },
       {
-        ...{ name: `replay-10000x90-memory${size}`, value: Math.round(megabytes), unit: 'MB' },
-        ...{ low: null, high: null, aim: `< ${AIM_MB}`, holds: megabytes < AIM_MB },
+        ...{ name: `replay-10000x90-wall${size}`, value: round(forAll(all.seconds, small.begin)), unit: 's' },
+        ...{ low: null, high: null, aim: null, holds: null },
       },
       {
-        ...{ name: 'replay-same-as-happened', value: result.agreement.same, unit: 'flags' },
-        ...{ low: null, high: null, aim: 'all', holds: result.agreement.different === 0 },
+        ...{ name: `replay-10000x90-memory${size}`, value: Math.round(all.megabytes), unit: 'MB' },
+        ...{ low: null, high: null, aim: `< ${AIM_MB}`, holds: all.megabytes < AIM_MB },
+      },
+      {
+        ...{ name: 'replay-same-as-happened', value: all.result.agreement.same, unit: 'flags' },
+        ...{ low: null, high: null, aim: 'all', holds: all.result.agreement.different === 0 },
       },
     ]
   } finally {
@@ -82,11 +95,18 @@ function runOf(fromMs: number, untilMs: number): Run {
 
 const day = (ms: number) => new Date(ms).toISOString().slice(0, 10)
 
-/** `begin`: until the first patients were taken up. Memory: the most that the process ever had, as the system counts it. */
-async function runOnce(
-  url: string,
-  run: Run,
-): Promise<{ seconds: number; begin: number; megabytes: number; result: ReplayResult }> {
+type Measured = {
+  seconds: number
+  processor: number
+  /** Until the first patients were taken up. */
+  begin: number
+  beginProcessor: number
+  megabytes: number
+  result: ReplayResult
+}
+
+/** One replay, as the server starts it. Where the system does not tell a process's own time, the wall's stands for it. */
+async function runOnce(url: string, run: Run): Promise<Measured> {
   const elapsed = stopwatch()
   const child = spawn(process.execPath, [...NODE_OPTIONS, 'lib/audit/replay/process.ts'], {
     ...{ cwd: root, env: { ...process.env, DATABASE_URL: url }, serialization: 'advanced' },
@@ -94,26 +114,42 @@ async function runOnce(
   })
   child.send(run)
   let begin = 0
-  let megabytes = 0
+  let beginProcessor = 0
   return new Promise((resolve, reject) => {
     child.on('message', (said: Said) => {
       if (said.kind === 'failed') return reject(new Error(said.why))
-      megabytes = Math.max(megabytes, peakOf(child.pid))
-      if (said.kind === 'progress') {
-        begin ||= elapsed() / 1000
-        return
-      }
-      resolve({ seconds: elapsed() / 1000, begin, megabytes, result: said.result })
+      const seconds = elapsed() / 1000
+      const processor = processorSecondsOf(child.pid) ?? seconds
+      if (said.kind === 'done')
+        return resolve({
+          ...{ seconds, processor, begin, beginProcessor, result: said.result },
+          megabytes: peakOf(child.pid),
+        })
+      begin ||= seconds
+      beginProcessor ||= processor
     })
     child.on('exit', () => reject(new Error('the replay ended before its work was done')))
   })
 }
 
-function peakOf(pid: number | undefined): number {
+/** The most memory that a process ever had, as the system counts it; 0 where it does not tell. */
+const peakOf = (pid: number | undefined): number =>
+  Number(/VmHWM:\s+(\d+) kB/.exec(told(pid, 'status'))?.[1] ?? 0) / 1024
+
+/** Clock ticks in a second, as Linux tells times of processes. */
+const TICKS = 100
+
+function processorSecondsOf(pid: number | undefined): number | null {
+  // The fields after the name of the program, which may hold spaces: user and system time are the 12th and 13th.
+  const fields = told(pid, 'stat').split(') ').at(-1)?.split(' ') ?? []
+  const ticks = Number(fields[11]) + Number(fields[12])
+  return Number.isFinite(ticks) ? ticks / TICKS : null
+}
+
+function told(pid: number | undefined, what: string): string {
   try {
-    const status = readFileSync(`/proc/${pid}/status`, 'utf8')
-    return Number(/VmHWM:\s+(\d+) kB/.exec(status)?.[1] ?? 0) / 1024
+    return readFileSync(`/proc/${pid}/${what}`, 'utf8')
   } catch {
-    return 0 // no such file on this system: the memory is not known
+    return '' // no such file on this system
   }
 }

@@ -36,6 +36,10 @@ describe('the days of a drain', () => {
     const half = known.map((day, i) => (i === 2 ? { ...day, coverage: 0.5 } : day))
     expect(dayRow(half, axis).bars.map(barText)[2]).toBe('390 in part\n12/24 h')
   })
+  it('a day that has hardly begun is under an hour', () => {
+    const [bar] = dayRow([one({ date: '2026-11-24', netMl: 5, coverage: 0.01 })], axis).bars
+    expect(bar && barText(bar)).toBe('5 so far\n<1/24 h')
+  })
   it('a day of a clock change has its own hours', () => {
     expect(coveredText({ coverage: 0.4, hours: 25 })).toBe('10 of 25 h')
     expect(coveredText({ coverage: 0.01, hours: 23 })).toBe('under 1 of 23 h')
@@ -46,6 +50,7 @@ describe('the days of a drain', () => {
     expect(dayVolume(one({ coverage: 0.5 }), false)).toBe('100 mL in part, 12 of 24 h covered')
     expect(dayVolume(one({ netMl: null, why: 'capped' }), false)).toBe('capped')
     expect(dayVolume(one({ netMl: 0 }), false)).toBe('0 mL')
+    expect(dayVolume(one({ netMl: null, why: 'not logged' }), true)).toBe('nothing yet')
   })
   it('days outside of the axis are left out', () => {
     expect(dayRow([one({ date: '2026-11-10' })], axis)).toEqual({ bars: [], unknown: [] })

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { paperInks } from '@/app/api/patients/[id]/export/chart.pdf/paper-inks.ts'
 import { timelineSvg } from '@/app/api/patients/[id]/export/chart.pdf/timeline-svg.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
+import { wordsOf } from '@/lib/worklist/print/words.ts'
 import { flag } from '../fixtures/flag.ts'
 import { days, page } from '../fixtures/page.ts'
 
@@ -24,6 +25,18 @@ describe('the timeline on paper', () => {
     ])
     expect(textsOf(pictures[0]?.svg ?? '')).toEqual(expect.arrayContaining(['395', '380', '210', 'usual']))
     expect(leftOut).toEqual([])
+  })
+
+  it('says at least, and everything else, in letters that the fonts of paper have', () => {
+    const own = page().assessment.drains[0] as PatientPage['assessment']['drains'][number]
+    const drains = [{ ...own, days: days.map((day, i) => (i === 9 ? { ...day, atLeast: true } : day)) }]
+    const { pictures, says } = timelineSvg(
+      page({ assessment: { ...page().assessment, drains }, flags: [flag()] }),
+    )
+    const texts = pictures.flatMap(({ svg }) => textsOf(svg))
+    expect(texts).toContain('410+')
+    for (const text of [...texts, says])
+      wordsOf(text, (letter) => expect.unreachable(`no font has ${letter} of “${text}”`))
   })
 
   it('names what it leaves out of ten drains over two years, what is flagged first', () => {

@@ -154,6 +154,15 @@ describe('the minutes of a week', () => {
     ])
   })
 
+  it('hold the figures of a week with a change of the clocks in it and of one without', async () => {
+    await aWeek()
+    for (const week of [WEEK, '2026-03-09']) {
+      const { now } = await readMinutes(ada, week, at(2 * OVER))
+      const silence = now.figures.find(({ name }) => name === 'log-adherence')
+      expect(silence?.denominator).toBe(7)
+    }
+  })
+
   it('answer a repeat of a key with the first answer', async () => {
     await aWeek()
     await readAll(OVER)

@@ -7,9 +7,11 @@ import { lanesOf, placeOf } from './lanes.ts'
 import css from './replay.module.css'
 
 const WIDTH = 900
-const LABEL = 240
+const LABEL = 350
 const LANE = 30
 const HEAD = 44
+/** What the day of a tick takes beside it. */
+const TICK = 40
 
 /** One patient's flags under what was in force and under what was replayed: a drawing, and all of it as a table. */
 export function BothCourses({ id, courses, zone }: { id: string; courses: ReplayPatient; zone: string }) {
@@ -88,6 +90,7 @@ function Drawing({ courses, label, zone }: Drawn) {
   const first = localDate(courses.from, zone)
   const days = daysBetween(first, localDate(courses.until, zone))
   const step = Math.max(1, Math.ceil(days / 12))
+  const xOf = (i: number) => LABEL + (i * step * WIDTH) / Math.max(1, days + 1)
   const ticks = Array.from({ length: Math.floor(days / step) + 1 }, (_, i) => addDays(first, i * step))
   return (
     <figure className={css.figure}>
@@ -102,13 +105,15 @@ function Drawing({ courses, label, zone }: Drawn) {
         aria-label="Both courses over the days; the table below says the same"
       >
         {ticks.map((date, i) => {
-          const x = LABEL + (i * step * WIDTH) / Math.max(1, days + 1)
+          const x = xOf(i)
           return (
             <g key={date}>
               <line x1={x} x2={x} y1={HEAD - 6} y2={height} className={css.grid} />
-              <text x={x + 2} y={12} className={css.tick}>
-                {dayMonth(date)}
-              </text>
+              {x < LABEL + WIDTH - TICK ? (
+                <text x={x + 2} y={12} className={css.tick}>
+                  {dayMonth(date)}
+                </text>
+              ) : null}
             </g>
           )
         })}

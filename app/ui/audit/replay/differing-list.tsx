@@ -52,8 +52,8 @@ function Row({ id, patient }: { id: string; patient: DifferingPatient }) {
           {name}
         </Link>
       </th>
-      <td>{fullDate(birthDate)}</td>
-      <td>{recordNumber}</td>
+      <td className={css.short}>{fullDate(birthDate)}</td>
+      <td className={css.short}>{recordNumber}</td>
       <td>{counted(gained)}</td>
       <td>{counted(lost)}</td>
       <td>{counted(moved.map(({ draft }) => draft))}</td>

@@ -19,8 +19,12 @@ export function PartTables({ result }: { result: ReplayResult }) {
         </p>
       ) : null}
       <Figures parts={parts} />
-      {parts.map(([name, part]) => (
-        <Flags key={name} name={name} part={part} />
+      <Flags name="Whole period" part={whole} />
+      {parts.slice(1).map(([name, part]) => (
+        <details key={name}>
+          <summary>Flags of the {name.toLowerCase()}</summary>
+          <Flags name={name} part={part} />
+        </details>
       ))}
     </>
   )

@@ -104,7 +104,9 @@ function Standing({ item, zone }: { item: WeekItem; zone: string }) {
   if (task === 'settle') return <> · two readings to settle</>
   if (task === 'read') return null
   const said = own ? `yours: ${verdictLabels[own].toLowerCase()}` : 'read by somebody else'
-  const holds = counts && counts !== own ? `; what counts: ${verdictLabels[counts].toLowerCase()}` : ''
+  const others = own ? '; waits for another reading' : ''
+  const holds =
+    counts === null ? others : counts === own ? '' : `; what counts: ${verdictLabels[counts].toLowerCase()}`
   const again = notBefore ? `; again from ${dayAndTime(notBefore, zone)}` : ''
   return (
     <>

@@ -35,7 +35,7 @@ export function timelineSvg(page: PatientPage): DrawnTimeline {
   const names = all.slice(MOST_DRAINS).map(({ label }) => label.toLowerCase())
   return {
     pictures: pictures.map(drawn),
-    says: `Net output, mL a day; days of ${page.record.timeZone}. Hatched: not a complete day. Band: usual ± 10%. A day that is not known stays empty: it is no zero.`,
+    says: `Net output, mL a day; days of ${page.record.timeZone}. Hatched: not a complete day. 600+: at least 600. Band: usual ± 10%. A day that is not known stays empty: it is no zero.`,
     leftOut: [
       ...earlier(all, far.axis.first),
       ...(names.length > 0
@@ -76,12 +76,19 @@ function drawn(picture: Picture): DrawnTimeline['pictures'][number] {
   const svg = chart.renderToSVGString()
   chart.dispose()
   return {
-    svg: svg.replaceAll('⋮', ':'), // the fonts of paper have no such dots
+    svg: forPaper(svg),
     width: WIDTH,
     height: Math.min(height, sliderTop),
     title: `${fullDate(axis.first)} to ${fullDate(addDays(axis.first, axis.count - 1))}`,
   }
 }
+
+/** The fonts of paper lack these two signs: dots for days that are not known, and 'at least'. */
+const forPaper = (svg: string) =>
+  svg
+    .replaceAll('⋮', ':')
+    .replace(/≥ (-?[\d.]+)/g, '$1+')
+    .replaceAll('≥', 'at least')
 
 /** The drains on which something stands first, else in their own order. */
 function mostFlaggedFirst(page: PatientPage): Output[] {
