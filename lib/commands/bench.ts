@@ -68,7 +68,7 @@ try {
     const progress = { panel: progressBar('panel', size.patients), turns: progressBar('turns', size.rounds) }
     const visits = whole(values.visits, 3, 'visits')
     const listRounds = 15
-    const replayed = whole(values['replay-patients'], 1_000, 'replay-patients')
+    const replayed = whole(values['replay-patients'], 2_000, 'replay-patients')
     const chosen = (['rules-only', 'worklist-only', 'page-only', 'replay-only'] as const).find(
       (name) => values[name],
     )

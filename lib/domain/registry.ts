@@ -26,7 +26,7 @@ type Column = { name: string; unit: string; values: string; meaning: string }
 const study: Column = {
   name: 'study_id',
   unit: '',
-  values: '12 letters and digits',
+  values: '12 letters',
   meaning:
     'One patient within this file. Drawn at random for each file; which patient it was is kept nowhere.',
 }

@@ -1,4 +1,4 @@
-import { randomBytes, randomInt } from 'node:crypto'
+import { randomInt } from 'node:crypto'
 import { daysBetween, localDate } from '../../domain/local-time.ts'
 import { FEW_PATIENTS, UNDER_FEW, WITHHELD } from '../../domain/registry.ts'
 import type { RegistryPatient } from '../../store/registry-rows.ts'
@@ -6,8 +6,12 @@ import type { RegistryPatient } from '../../store/registry-rows.ts'
 const DAY_MS = 86_400_000
 const HOUR_MS = 3_600_000
 
-/** A number for a patient that says nothing of them: drawn for one file, and forgotten with it. */
-export const newStudyId = (): string => randomBytes(6).toString('hex')
+/** No vowels and no digits: what is drawn reads as nobody's name, number or date by chance. */
+const LETTERS = 'bcdfghjklmnpqrstvwxz'
+
+/** A word for a patient that says nothing of them: drawn for one file, and forgotten with it. */
+export const newStudyId = (): string =>
+  Array.from({ length: 12 }, () => LETTERS[randomInt(LETTERS.length)]).join('')
 
 /** In an order that says nothing of when they were enrolled. */
 export function shuffled<T>(all: readonly T[]): T[] {

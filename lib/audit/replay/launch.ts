@@ -79,7 +79,11 @@ async function follow(id: string, child: ChildProcess): Promise<void> {
   clearInterval(beat)
   await writing
   const end = endOf(last, complaint)
-  await write((tx) => endReplay(tx, id, end, stored(now())))
+  await write(async (tx) => {
+    const at = stored(now())
+    await noteProgress(tx, id, said, at)
+    await endReplay(tx, id, end, at)
+  })
 }
 
 function endOf(last: Said | null, complaint: string) {

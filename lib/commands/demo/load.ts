@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { createStaff } from '../../access/index.ts'
+import { namePrimary } from '../../audit/figures/index.ts'
 import type { StaffMember } from '../../domain/staff.ts'
 import { DEMO_CLINIC, DEMO_QUIET, demoScenario } from '../../simulate/demo/scenario.ts'
 import { placeInTime } from '../../simulate/place-in-time.ts'
@@ -31,6 +32,8 @@ export async function loadScenario(endsAt: Date, progressOf: (total: number) => 
   const clinic = { id: clinicId, ...DEMO_CLINIC, quiet: DEMO_QUIET, demo: true }
   await write((tx) => addClinic(tx, clinic, before))
   const staff = await hire(clinicId, before)
+  const named = { figure: 'time-to-reached', why: 'A call is what we promise.' }
+  await namePrimary(staff.physician, named, randomUUID(), before)
   const days = Math.ceil((endsAt.getTime() - startMs) / DAY_MS)
   const clock = clinicClock(
     placeInTime(new Date(startMs).toISOString(), DEMO_CLINIC.timeZone),

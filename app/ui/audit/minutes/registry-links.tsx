@@ -8,9 +8,9 @@ export function RegistryLinks() {
       <h2 id="registry">For a registry or a paper</h2>
       <p>
         Of all patients of the clinic, without names, numbers, dates or free text: days since placement, ages
-        over 89 as one, counts under 5 withheld, a random number for each patient that is made anew with each
-        file and kept nowhere. Who takes a file stands in the access record. Whether it may leave the clinic
-        is for whoever answers for privacy there.
+        over 89 as one, counts under 5 withheld, twelve random letters for each patient that are made anew
+        with each file and kept nowhere. Who takes a file stands in the access record. Whether it may leave
+        the clinic is for whoever answers for privacy there.
       </p>
       <ul>
         {registryFiles.map(({ file, says }) => (
