@@ -12,7 +12,8 @@ export async function post(
 ): Promise<Answer> {
   const answer = await fetch(address, {
     method: 'POST',
-    headers: { 'Content-Type': 'application/json', ...headers },
+    // A connection of its own: one that was kept may be closed by the server as it is used again.
+    headers: { 'Content-Type': 'application/json', Connection: 'close', ...headers },
     body: JSON.stringify(body),
   })
   return { status: answer.status, type: answer.headers.get('content-type'), body: await answer.json() }
