@@ -77,16 +77,19 @@ async function signIn(page: Page, server: OwnServer): Promise<void> {
 async function firstChart(page: Page, url: string): Promise<number> {
   await page.addInitScript({ content: watch })
   await page.goto(url, { timeout: PATIENCE_MS, waitUntil: 'commit' })
-  const mark = `performance.getEntriesByName('first-chart')[0]?.startTime ?? 0`
-  await page.waitForFunction(mark, undefined, { timeout: PATIENCE_MS })
-  return page.evaluate<number>(mark)
+  const drawn = await page.waitForFunction(() => document.documentElement.dataset.firstChart, undefined, {
+    timeout: PATIENCE_MS,
+  })
+  return Number(await drawn.jsonValue())
 }
 
 /** Runs in the page before any script of its own. */
 const watch = `
   const look = () => {
     const canvas = document.querySelector('[role="img"] canvas')
-    if (canvas && canvas.width > 0) requestAnimationFrame(() => performance.mark('first-chart'))
+    if (canvas && canvas.width > 0) requestAnimationFrame(() => {
+      document.documentElement.dataset.firstChart = String(performance.now())
+    })
     else requestAnimationFrame(look)
   }
   requestAnimationFrame(look)`
