@@ -6,7 +6,7 @@ import { migrate } from '../../lib/commands/setup/prisma.mjs'
 /** What a server's database holds at the start: nothing, or the demo scenario. */
 export type Beginning = 'empty' | 'demo'
 
-/** The data folder to copy for a server; made for the first one that asks, and kept for the whole run. */
+/** The data folder to copy for a server; made once before all journeys (prepare.ts), and kept for the whole run. */
 export async function beginning(name: Beginning): Promise<string> {
   const folder = path.join(process.env.OUTFLOW_E2E_BEGINNINGS ?? '', name)
   if (existsSync(folder)) return folder
