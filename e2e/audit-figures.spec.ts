@@ -20,7 +20,7 @@ test('a physician reads the figures, opens one to its patients, and names what t
     page.getByRole('table', { name: 'Clinical flags per 1,000 catheter-days, week by week' }),
   ).toBeVisible()
   await expect(page.getByText('Days of silence').first()).toBeVisible()
-  await expect(page.locator('figure canvas').first()).toBeVisible()
+  await expect(page.locator('figure canvas').filter({ visible: true }).first()).toBeVisible()
 
   await page.getByRole('button', { name: /^The patients behind it: \d+$/ }).click()
   const patients = page.getByRole('list', { name: 'Patients behind: Clinical flags per 1,000 catheter-days' })
