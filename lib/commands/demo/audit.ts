@@ -102,7 +102,7 @@ function planOutcomes(agenda: Agenda, { coordinator }: Audited, lived: Lived): v
   const { simulated } = demo
   const told = simulated.truth.events.flatMap((event) => {
     const kind = outsideKind[event.type]
-    return kind && event.end ? [{ kind, at: Date.parse(event.end.at), drain: event.drain, note: null }] : []
+    return kind && event.end ? [{ kind, at: Date.parse(event.end.at), drain: event.drain }] : []
   })
   const enrolledMs = Date.parse(simulated.enrolment.enrolledAt)
   // Now and then somebody goes to an emergency department of whom the clinic had heard nothing.
@@ -111,20 +111,19 @@ function planOutcomes(agenda: Agenda, { coordinator }: Audited, lived: Lived): v
       kind: 'emergency-visit',
       at: enrolledMs + 11 * DAY_MS + 3 * HOUR_MS,
       drain: null,
-      note: null,
     })
   for (const { kind, at, drain } of told)
-    agenda.add(at + 20 * HOUR_MS, (tx, now) => {
+    agenda.add(at + 20 * HOUR_MS, async (tx, now) => {
       const id = drain === null ? undefined : lived.drains.get(drain)
       const body = { kind, at: stored(new Date(at)), ...(id ? { drain: id } : {}) }
-      return recordOutsideEventWithin(
+      await recordOutsideEventWithin(
         tx,
         coordinator,
         lived.patientId,
         body,
         `demo-${lived.patientId}-${at}`,
         now,
-      ).then(() => undefined)
+      )
     })
   const asked = enrolledMs + 31 * DAY_MS
   if (index % 7 === 2) return

@@ -6,6 +6,7 @@ import { sendEventFile } from '@/lib/client/outcomes-queries.ts'
 import { faultFrom } from '@/lib/client/use-send.ts'
 import { IMPORT_MAX_LINES } from '@/lib/domain/import-file.ts'
 import { eventColumns } from '@/lib/domain/outside-event-file.ts'
+import { Columns } from '../../import/columns.tsx'
 import { FaultTable } from '../../import/fault-table.tsx'
 import { Field } from '../../parts/field.tsx'
 import form from '../../parts/form.module.css'
@@ -73,27 +74,7 @@ export function FilePart({ zone }: { zone: string }) {
       ) : null}
       <details>
         <summary>Columns of the file</summary>
-        <table className={css.table}>
-          <thead>
-            <tr>
-              <th scope="col">Column</th>
-              <th scope="col">What it says</th>
-              <th scope="col">Accepted</th>
-            </tr>
-          </thead>
-          <tbody>
-            {eventColumns.map(({ name, isNeeded, about, accepted }) => (
-              <tr key={name}>
-                <th scope="row">
-                  {name}
-                  {isNeeded ? ' (needed)' : ''}
-                </th>
-                <td>{about}</td>
-                <td>{accepted}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <Columns columns={eventColumns} className={css.table} />
       </details>
     </section>
   )
