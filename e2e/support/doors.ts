@@ -1,4 +1,5 @@
 import type { Page } from '@playwright/test'
+import { ask, askWell } from './ask.ts'
 import type { Person } from './person.ts'
 import type { Server } from './server.ts'
 
@@ -10,13 +11,8 @@ export async function post(
   body: unknown,
   headers: Readonly<Record<string, string>> = {},
 ): Promise<Answer> {
-  const answer = await fetch(address, {
-    method: 'POST',
-    // A connection of its own: one that was kept may be closed by the server as it is used again.
-    headers: { 'Content-Type': 'application/json', Connection: 'close', ...headers },
-    body: JSON.stringify(body),
-  })
-  return { status: answer.status, type: answer.headers.get('content-type'), body: await answer.json() }
+  const answer = await ask('POST', address, body, headers)
+  return { status: answer.status, type: answer.type, body: answer.body as Answer['body'] }
 }
 
 export type Send = (body: unknown, key: string) => Promise<Answer>
@@ -28,26 +24,17 @@ export async function checkInDoor(
 ): Promise<{ send: Send; drain: string }> {
   const cookie = await sessionCookie(link)
   const door = `${origin}/api/check-in`
-  const view = await (await fetch(door, { headers: { cookie } })).json()
+  const view = (await askWell('GET', door, undefined, { cookie })).body as { drains: { id: string }[] }
   return {
     send: (body, key) => post(door, body, { cookie, 'Idempotency-Key': key }),
-    drain: view.drains[0].id,
+    drain: view.drains[0]?.id ?? '',
   }
 }
 
 /** The cookie of a check-in session, for the token in a personal link. */
 async function sessionCookie(link: string): Promise<string> {
   const { origin, hash } = new URL(link)
-  const answer = await fetch(`${origin}/api/link`, {
-    method: 'POST',
-    headers: { 'Content-Type': 'application/json' },
-    body: JSON.stringify({ token: hash.slice(1) }),
-  })
-  if (!answer.ok) throw new Error(`/api/link: ${answer.status} ${await answer.text()}`)
-  return answer.headers
-    .getSetCookie()
-    .map((set) => set.split(';')[0])
-    .join('; ')
+  return (await askWell('POST', `${origin}/api/link`, { token: hash.slice(1) })).cookie
 }
 
 /** Asks a door from within an open page, with the page's own session. */

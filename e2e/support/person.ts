@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import type { NewDrain } from '../../lib/domain/enrolment.ts'
 import type { Report } from '../../lib/domain/record.ts'
+import { askWell } from './ask.ts'
 import type { Server } from './server.ts'
 
 const DAY_MS = 86_400_000
@@ -63,19 +64,9 @@ async function asNurse({ origin, folder }: Server) {
   const { signIns } = JSON.parse(readFileSync(path.join(folder, 'demo.json'), 'utf8'))
   const { email, password } = signIns.find((signIn: { role: string }) => signIn.role === 'nurse')
   const call = (method: string, door: string, body: unknown, cookie = '') =>
-    fetch(origin + door, {
-      method,
-      headers: { origin, cookie, 'Content-Type': 'application/json', 'Idempotency-Key': randomUUID() },
-      body: body === undefined ? undefined : JSON.stringify(body),
-    })
-  const signedIn = await call('POST', '/api/auth/sign-in/email', { email, password })
-  const cookie = signedIn.headers
-    .getSetCookie()
-    .map((set) => set.split(';')[0])
-    .join('; ')
-  return async (method: string, door: string, body?: unknown) => {
-    const answer = await call(method, door, body, cookie)
-    if (!answer.ok) throw new Error(`${method} ${door}: ${answer.status} ${await answer.text()}`)
-    return answer.status === 204 ? null : answer.json()
-  }
+    askWell(method, origin + door, body, { origin, cookie, 'Idempotency-Key': randomUUID() })
+  const { cookie } = await call('POST', '/api/auth/sign-in/email', { email, password })
+  // biome-ignore lint/suspicious/noExplicitAny: what a door answers is read where it was asked
+  return async (method: string, door: string, body?: unknown): Promise<any> =>
+    (await call(method, door, body, cookie)).body
 }

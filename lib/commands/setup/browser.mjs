@@ -5,14 +5,22 @@ import { run } from './processes.mjs'
 import { root } from './root.mjs'
 
 export const howToGetOne =
-  'No browser for the end-to-end tests: install Chromium or Chrome (on Debian: apt-get install chromium), ' +
+  'No browser for the end-to-end tests: install Chromium or Chrome (on Debian: apt-get install chromium-headless-shell), ' +
   'or name one in OUTFLOW_BROWSER.'
 
 /** The path of an installed Chromium or Chrome, Playwright's own included; null if there is none. */
 export function findBrowser() {
   const named = process.env.OUTFLOW_BROWSER
   if (named) return canRun(named) ? named : null
-  const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome']
+  // The one without windows first: the same engine, for a quarter less of the processor.
+  const names = [
+    'chromium-headless-shell',
+    'chromium',
+    'chromium-browser',
+    'google-chrome',
+    'google-chrome-stable',
+    'chrome',
+  ]
   const folders = (process.env.PATH ?? '').split(path.delimiter)
   const places = [
     ...names.flatMap((name) => folders.map((folder) => path.join(folder, name))),
@@ -31,10 +39,12 @@ export async function ensureBrowser() {
   if (aptMayBeUsed()) {
     const env = { DEBIAN_FRONTEND: 'noninteractive' }
     await run(['apt-get', '-o', 'DPkg::Lock::Timeout=120', 'update'], { env, minutes: 5 })
-    const install = ['install', '-y', '--no-install-recommends', 'chromium']
-    await run(['apt-get', '-o', 'DPkg::Lock::Timeout=120', ...install], { env, minutes: 10 })
-    const debians = findBrowser()
-    if (debians !== null) return debians
+    for (const name of ['chromium-headless-shell', 'chromium']) {
+      const install = ['install', '-y', '--no-install-recommends', name]
+      await run(['apt-get', '-o', 'DPkg::Lock::Timeout=120', ...install], { env, minutes: 10 })
+      const debians = findBrowser()
+      if (debians !== null) return debians
+    }
   }
   const playwright = path.join(root, 'node_modules/playwright/cli.js')
   await run([process.execPath, playwright, 'install', 'chromium'], { minutes: 5 })
