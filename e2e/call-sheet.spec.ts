@@ -79,6 +79,21 @@ test('a call by keyboard: asked, answered, recorded, reported, noted; then on, a
     await page.keyboard.press('Escape')
   })
 
+  await test.step('the way back of the browser is not asked about: who returns is told what was left', async () => {
+    await expect(sheet.getByText('not recorded yet')).toBeHidden()
+    await page.goBack()
+    await expect(row(patientId)).toBeVisible()
+    await page.goForward()
+    await expect(sheet.getByText(/^3 answers from \w+ \d+ \w+, \d+:\d+, not recorded yet\.$/)).toBeVisible()
+    await expectAccessible(page)
+    await sheet.getByRole('button', { name: 'Clear them' }).press('Enter')
+    await dialog.getByRole('button', { name: 'Keep them' }).press('Enter')
+    // What is answered anew is of this call.
+    await sheet.getByRole('textbox', { name: 'Temperature now?' }).fill('39.2')
+    await expect(sheet.getByText(/^2 answers from /)).toBeVisible()
+    await sheet.getByRole('textbox', { name: 'Temperature now?' }).fill('39.1')
+  })
+
   await test.step('the call keeps what was asked', async () => {
     await sheet.focus()
     await page.keyboard.press('c')

@@ -110,7 +110,7 @@ test('an event, other orders and a new link are recorded; what was a mistake is 
   await page.getByRole('button', { name: 'Add the drain' }).click()
   await expect(orders.getByRole('heading', { name: /^Right kidney/ })).toBeVisible()
   await orders
-    .getByRole('button', { name: /^Correct the name or side/ })
+    .getByRole('button', { name: /^Correct what this drain was enrolled as/ })
     .nth(1)
     .click()
   await dialog.getByLabel('Plain name').fill('upper right kidney')

@@ -121,7 +121,7 @@ test('the timeline is looked at closer and stepped through, by mouse and by keyb
   await page.keyboard.press('ArrowLeft')
   await expect(said).toContainText('net at least')
   for (let day = 0; day < 3; day++) await page.keyboard.press('ArrowLeft')
-  await expect(said).toContainText('not logged')
+  await expect(said).toContainText('not measured')
   await page.keyboard.press('+')
   await expect(page.getByRole('button', { name: 'one step out' })).toBeVisible()
   await page.keyboard.press('Escape')
@@ -168,4 +168,40 @@ test('drains are summed, the table says all, and paper has the chart as wide as 
       ]),
     )
     .toEqual([0xa9, 0xc0, 0xca])
+})
+
+test.describe('a long record', () => {
+  test.use({ expectedErrors: [/ERR_FAILED/] })
+
+  test('what came before the last days is named, and read when it is asked for', async ({ page, server }) => {
+    await signIn(page, server, 'nurse')
+    const headers = { origin: server.origin }
+    const found = await page.request.post('/api/patients/find', {
+      data: { find: 'Kamala Threadgold' },
+      headers,
+    })
+    const [{ patientId }] = await found.json()
+    const reports = page.getByRole('region', { name: 'Reports', exact: true })
+    const timeline = page.getByRole('region', { name: 'Timeline', exact: true })
+    // Until the sweep has looked again at somebody of whom time has changed something, the page has the whole at once.
+    await expect(async () => {
+      await page.goto(`/patients/${patientId}`)
+      await expect(reports).toContainText(/\d+ earlier reports are not listed here yet/, { timeout: 2000 })
+    }).toPass()
+    await expect(timeline.locator('canvas').first()).toBeVisible()
+
+    await page.route('**/api/patients/*?reach=whole', (route) => route.abort())
+    await timeline.getByRole('button', { name: '90', exact: true }).click()
+    await expect(timeline).toContainText(/Shown from .*; the days since .* are being read/)
+    await expect(timeline.getByRole('button', { name: 'Try again' })).toBeVisible({ timeout: 30_000 })
+    await expect(timeline).toContainText('could not be read')
+    await expect(reports).toContainText('They could not be read.')
+    await page.unroute('**/api/patients/*?reach=whole')
+    await timeline.getByRole('button', { name: 'Try again' }).click()
+    await expect(timeline).not.toContainText('Shown from')
+    await expect(reports).not.toContainText('not listed here yet')
+    await reports.getByRole('button', { name: /Show all \d+/ }).click()
+    expect(await reports.getByRole('article').count()).toBeGreaterThan(60)
+    await expectAccessible(page)
+  })
 })

@@ -1,12 +1,13 @@
 import type { Finding } from '../domain/assessment.ts'
 import type { FlagStep } from '../domain/flag.ts'
+import { urgencyRank } from '../domain/words.ts'
 import { assess } from '../rules/assess.ts'
 import { addSteps, type KeptFlag, livingFlagsOf, saveFlags } from '../store/flags.ts'
 import { flagsMovedAt, type MovedFlag } from '../store/flags-moved.ts'
 import type { Tx } from '../store/index.ts'
 import { composeRecord } from '../store/record.ts'
 import { stored } from '../store/rows.ts'
-import { stands, step } from './flag-life.ts'
+import { dueFrom, stands, step } from './flag-life.ts'
 import { reassess } from './reassess.ts'
 import { ruleSetAt } from './rule-set.ts'
 
@@ -76,9 +77,31 @@ function goesBack(
   if (flag.state === 'closed') return finding && then.length === 0 ? { ...flag, holdsStill: true } : null
   if (flag.state === 'ended')
     return finding && then.includes('ended') ? { ...flag, state: 'open', endedAt: null } : null
-  if (!finding) return endsAt && then.includes('opened') ? { ...flag, state: 'ended', endedAt: endsAt } : null
-  if (!then.includes('raised') && !then.includes('eased')) return null
+  if (!finding && endsAt && then.includes('opened')) return { ...flag, state: 'ended', endedAt: endsAt }
+  if (then.includes('raised')) return lowered(flag, finding, life, recordedAt)
+  if (!finding || !then.includes('eased')) return null
   const before = life.findLast((one) => one.at < recordedAt)
   const { urgency, since, actBy } = finding
   return before?.urgency === urgency && urgency !== flag.urgency ? { ...flag, urgency, since, actBy } : null
+}
+
+/**
+ * A flag that nothing but the withdrawn thing had raised: as urgent as the rules now find it, and never less than it was
+ * before, for nobody has spoken to the patient; null where the rules find it as urgent by themselves.
+ */
+function lowered(
+  flag: KeptFlag,
+  finding: Finding | undefined,
+  life: readonly FlagStep[],
+  recordedAt: string,
+): KeptFlag | null {
+  const earlier = life.filter((one) => one.at < recordedAt)
+  const before = earlier.at(-1)
+  if (!before) return null
+  const began = earlier[earlier.findLastIndex(({ urgency }) => urgency !== before.urgency) + 1] ?? before
+  const { urgency } = before
+  const stood = { urgency, since: began.at, actBy: dueFrom(began.at, urgency) }
+  const { urgency: found, since, actBy } = finding ?? stood
+  const next = urgencyRank[found] < urgencyRank[urgency] ? stood : { urgency: found, since, actBy }
+  return urgencyRank[next.urgency] < urgencyRank[flag.urgency] ? { ...flag, ...next } : null
 }

@@ -4,6 +4,8 @@ type Event = { at: string; type: StaffEventType }
 
 const NEW_TUBE = new Set<StaffEventType>(['placed', 'exchanged', 'replaced'])
 
+export const isNewTube = (type: StaffEventType): boolean => NEW_TUBE.has(type)
+
 const latestOf = <T extends Event>(events: readonly T[], is: (event: T) => boolean): T | undefined =>
   events
     .filter(is)

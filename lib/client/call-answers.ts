@@ -1,15 +1,17 @@
 import { useMemo, useSyncExternalStore } from 'react'
 import type { SheetQuestion } from '../domain/call-sheet-ask.ts'
 import { tellsReport } from '../domain/call-text.ts'
+import { browserNow } from './browser-clock.ts'
 
 /**
- * One question of the call sheet as it was ticked and answered. `inCall`, `inReport`: it is stored with a call, with a
- * report; whoever changes the answer has it stored again.
+ * One question of the call sheet as it was ticked and answered, and when (UTC, by this device). `inCall`, `inReport`:
+ * it is stored with a call, with a report; whoever changes the answer has it stored again.
  */
 export type CallAnswer = {
   question: SheetQuestion
   asked: boolean
   value: string
+  at: string
   inCall: boolean
   inReport: boolean
 }
@@ -51,6 +53,8 @@ const subscribe = (listener: () => void) => {
 
 export type CallAnswers = {
   list: readonly CallAnswer[]
+  /** Those given before the patient's page was opened this time: the page was left in between. */
+  left: readonly CallAnswer[]
   set: (question: SheetQuestion, part: { asked?: boolean; value?: string }) => void
   noteInCall: () => void
   noteInReport: () => void
@@ -64,6 +68,7 @@ export function useCallAnswers(patientId: string): CallAnswers {
     () => kept.get(patientId) ?? none,
     () => none,
   )
+  const openedAt = useMemo(() => browserNow().toISOString(), [patientId])
   return useMemo(() => {
     const now = () => kept.get(patientId) ?? none
     const marked = (part: Partial<CallAnswer>) =>
@@ -73,6 +78,7 @@ export function useCallAnswers(patientId: string): CallAnswers {
       )
     return {
       list,
+      left: list.filter(({ at }) => at < openedAt),
       set: (question, part) => {
         const before = now().find((answer) => answer.question.key === question.key)
         const value = part.value ?? before?.value ?? ''
@@ -82,6 +88,7 @@ export function useCallAnswers(patientId: string): CallAnswers {
           question,
           asked,
           value: asked ? value : '',
+          at: browserNow().toISOString(),
           inCall: false,
           inReport: false,
         }
@@ -92,5 +99,5 @@ export function useCallAnswers(patientId: string): CallAnswers {
       noteInReport: () => marked({ inReport: true }),
       drop: () => change(patientId, none),
     }
-  }, [patientId, list])
+  }, [patientId, list, openedAt])
 }

@@ -1,9 +1,9 @@
 import { weighsOnCall, whomToCall } from './call-person.ts'
-import { nameOf, newestTube } from './call-sheet-drains.ts'
+import { cappedSince, nameOf, newestTube } from './call-sheet-drains.ts'
 import { type Line, type SheetTarget, textOf, tie } from './call-sheet-line.ts'
 import { type Callback, standingCalls } from './callback.ts'
-import { isUrinary } from './kinds.ts'
-import { agreedLabels, easeLabels, kindLabels, outcomeLabels, sideLabels } from './labels.ts'
+import { isUrinary, usualCourse } from './kinds.ts'
+import { agreedLabels, easeLabels, generalLabels, kindLabels, outcomeLabels, sideLabels } from './labels.ts'
 import { dayMonth, daysBetween, localDate, when } from './local-time.ts'
 import type { PatientPage } from './patient-page.ts'
 import type { Drain } from './record.ts'
@@ -32,11 +32,16 @@ export function drainLines(page: PatientPage, drain: Drain, now: number): Line[]
         ? `, ${kind} booked ${dayMonth(localDate(bookedFor, zone))}`
         : `, ${kind} requested`,
     )
+  const capped = cappedSince(page, drain)
   const kind = `${nameOf(page, drain.id)}: ${kindLabels[drain.kind].toLowerCase()}${drain.side ? `, ${sideLabels[drain.side].toLowerCase()}` : ''}`
   return [
     [
       ...tie(`${kind}${size ? `, ${size} F` : ''}`, ORDERS),
       ...tie(`, day ${day}${how} (${dayMonth(since)})`, { to: 'timeline' }),
+      ...(capped === null
+        ? []
+        : tie(`, capped since ${dayMonth(localDate(capped, zone))}: no output expected`, { to: 'timeline' })),
+      drain.course && drain.course !== usualCourse[drain.kind] ? `, ordered as ${drain.course}` : '',
       drain.onlyKidney && isUrinary(drain.kind) ? ', only kidney' : '',
       drain.drainage === 'internal-external' ? ', internal and external' : '',
       ...tie(visits.join(''), ORDERS),
@@ -85,7 +90,8 @@ function callText(
 ): string {
   const said = [outcomeLabels[outcome], ...agreed.map((one) => agreedLabels[one])].join(', ').toLowerCase()
   const again = lookAgainAt ? `, look again ${when(lookAgainAt, now, zone)}` : ''
-  const short = note.length > NOTE ? `${note.slice(0, NOTE).trimEnd()} …` : note
+  const letters = [...note]
+  const short = letters.length > NOTE ? `${letters.slice(0, NOTE).join('').trimEnd()} …` : note
   return `${when(at, now, zone)}, ${by}: ${said}${again}${note ? `. “${short}”` : '.'}`
 }
 
@@ -97,7 +103,13 @@ export function personLines({ record, patient, followUp }: PatientPage): Line[] 
     : interpreter
       ? 'Interpreter needed; language not asked.'
       : 'Language: not asked.'
-  const usual = record.usual?.pain ? [`Usual pain ${record.usual.pain} of 10.`] : []
+  const { pain, general = [] } = record.usual ?? {}
+  const usual = [
+    ...(pain ? [`Usual pain ${pain} of 10.`] : []),
+    ...(general.length > 0
+      ? [`Usual for them: ${general.map((word) => generalLabels[word].toLowerCase()).join(', ')}.`]
+      : []),
+  ]
   return [speaks, whomToCall(profile, followUp.reason === 'died'), ...weighsOnCall(profile), ...usual].map(
     (text) => tie(text, PERSON),
   )

@@ -19,6 +19,19 @@ export function inPlace({ record }: Pick<PatientPage, 'record'>): Drain[] {
 export const nameOf = ({ labels }: Pick<PatientPage, 'labels'>, drain: string): string =>
   capital(labels[drain]?.label ?? drain)
 
+/** Since when a drain is capped, by order or by a later event; null where it is not. A new tube does not end a capping trial. */
+export function cappedSince(
+  { record, asOf }: Pick<PatientPage, 'record' | 'asOf'>,
+  { id, cappedAt }: Drain,
+): string | null {
+  const last = record.staffEvents
+    .filter(({ drain, type }) => drain === id && (type === 'capped' || type === 'uncapped'))
+    .toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at))
+    .at(-1)
+  if (last) return last.type === 'capped' ? last.at : null
+  return cappedAt && Date.parse(cappedAt) <= Date.parse(asOf) ? cappedAt : null
+}
+
 /** The newest tube of a drain: when it came in, and how. */
 export function newestTube({ record }: Pick<PatientPage, 'record'>, drain: Drain) {
   const tubes = record.staffEvents

@@ -1,9 +1,10 @@
 import type { DrainOutput } from './assessment.ts'
-import { nameOf } from './call-sheet-drains.ts'
+import { cappedSince, nameOf } from './call-sheet-drains.ts'
 import { type Line, tie } from './call-sheet-line.ts'
+import { isComplete } from './day-limit.ts'
 import type { LocalDate } from './instant.ts'
 import { isUrinary } from './kinds.ts'
-import { dayMonth, weekday } from './local-time.ts'
+import { addDays, dayMonth, daysBetween, localDate, weekday } from './local-time.ts'
 import type { PatientPage } from './patient-page.ts'
 import type { Drain } from './record.ts'
 
@@ -17,7 +18,7 @@ export function seenLines(page: PatientPage, drain: Drain, several: boolean): Li
   const output = page.assessment.drains.find((one) => one.drain === drain.id)
   const who = several ? `${nameOf(page, drain.id)}: ` : ''
   return [
-    [who, ...loggedLine(drain.id, output)].filter((piece) => piece !== ''),
+    [who, ...loggedLine(page, drain, output)].filter((piece) => piece !== ''),
     ...(output?.baselineFrom === 'ward'
       ? [[`${who}The usual output is the ward’s figure, provisional.`]]
       : []),
@@ -32,21 +33,42 @@ export function seenLines(page: PatientPage, drain: Drain, several: boolean): Li
   ]
 }
 
-function loggedLine(drain: string, output: DrainOutput | undefined): Line {
-  const days = (output?.days ?? []).slice(0, -1).slice(-DAYS)
-  if (days.length === 0) return ['No complete day yet.']
-  const complete = days.filter(({ netMl, coverage }) => netMl !== null && coverage >= 0.9).length
-  const blank = days.filter(({ netMl }) => netMl === null).map(({ date }) => date)
-  const logged = tie(`${complete} of the last ${days.length} days complete`, { to: 'timeline' })
+/** How much is known of the whole days that it was to be logged on: those before the first reading are among them. */
+function loggedLine(page: PatientPage, drain: Drain, output: DrainOutput | undefined): Line {
+  const { id } = drain
+  const { timeZone: zone } = page.record
+  const known = new Map((output?.days ?? []).map((day) => [day.date, day]))
+  const days = wholeDays(page, drain)
+  if (days.length === 0) return ['No whole day yet.']
+  const capped = cappedSince(page, drain)
+  const isDue = (date: LocalDate) => capped === null || date < localDate(capped, zone)
+  const isBlank = (date: LocalDate) => (known.get(date)?.netMl ?? null) === null
+  const complete = days.filter(
+    (date) => !isBlank(date) && isComplete(known.get(date)?.coverage ?? 0, page.limits),
+  ).length
+  const blank = days.filter((date) => isBlank(date) && isDue(date))
+  const logged = tie(
+    `${complete} of the last ${days.length === 1 ? '1 day' : `${days.length} days`} complete`,
+    { to: 'timeline' },
+  )
   if (blank.length === 0) return [...logged, '.']
   if (blank.length > NAMED)
-    return [...logged, '; ', ...tie(`${blank.length} not logged`, { to: 'timeline' }), '.']
+    return [...logged, '; ', ...tie(`of ${blank.length} no output is known`, { to: 'timeline' }), '.']
   return [
     ...logged,
-    '; not logged: ',
-    ...blank.flatMap((date, i): Line => [...(i > 0 ? [', '] : []), ...dayPiece(date, drain)]),
+    '; no output known: ',
+    ...blank.flatMap((date, i): Line => [...(i > 0 ? [', '] : []), ...dayPiece(date, id)]),
     '.',
   ]
+}
+
+/** The last days that are over and were whole ones in our care, the earliest first. */
+function wholeDays({ record, asOf }: PatientPage, { placedAt }: Drain): LocalDate[] {
+  const { timeZone: zone, enrolledAt } = record
+  const from = Date.parse(placedAt) > Date.parse(enrolledAt) ? placedAt : enrolledAt
+  const today = localDate(asOf, zone)
+  const count = Math.min(DAYS, Math.max(0, daysBetween(localDate(from, zone), today) - 1))
+  return Array.from({ length: count }, (_, i) => addDays(today, i - count))
 }
 
 const dayPiece = (date: LocalDate, drain: string): Line => [

@@ -1,5 +1,6 @@
 import { numberToCall } from './call-person.ts'
 import type { CallSheet, SheetPart } from './call-sheet.ts'
+import { inPlace, nameOf } from './call-sheet-drains.ts'
 import { type Line, textOf } from './call-sheet-line.ts'
 import type { AskedAnswer } from './callback.ts'
 import { dayAndTime, fullDate } from './local-time.ts'
@@ -26,7 +27,10 @@ type Taken = { by: string; now: number; asked: readonly AskedAnswer[] }
 export function sheetText(page: PatientPage, sheet: CallSheet, { by, now, asked }: Taken): string {
   const { situation, background, seen, request } = sheet
   const questions = [...request.ask, ...request.askMore]
-  const answered = asked.map(({ question, answer }) => `[x] ${question} ${answer}`.trimEnd())
+  const several = inPlace(page).length > 1
+  const answered = asked.map(({ question, drain, answer }) =>
+    `[x] ${several && drain ? `${nameOf(page, drain)}: ` : ''}${question} ${answer}`.trimEnd(),
+  )
   const open = questions
     .filter(({ question, drain }) => !asked.some((one) => one.question === question && one.drain === drain))
     .map(({ who, question }) => `[ ] ${who ? `${who}: ` : ''}${question}`)

@@ -9,9 +9,14 @@ export const DayLimit = z.strictObject({
 })
 export type DayLimit = z.infer<typeof DayLimit>
 
-/** The levels of a patient's page: fever, and each drain's own by its id. */
+/** The levels of a patient's page: fever, from which share of its hours on a day is complete, and each drain's own by its id. */
 export const PageLimits = z.strictObject({
   feverC: z.number(),
+  completeFrom: z.number(),
   drains: z.record(z.string(), z.array(DayLimit)),
 })
 export type PageLimits = z.infer<typeof PageLimits>
+
+/** Whether so much of a day is known that it counts as a whole one, as the rules have it. */
+export const isComplete = (coverage: number, { completeFrom }: Pick<PageLimits, 'completeFrom'>): boolean =>
+  coverage >= completeFrom - 1e-9

@@ -1,12 +1,16 @@
 import { z } from 'zod'
 import { NewDrain } from './enrolment.ts'
-import { Side } from './words.ts'
+import { DrainKind, Side } from './words.ts'
 
 const why = z
   .string({ error: 'accepted: a reason' })
   .trim()
   .min(1, 'accepted: a reason')
   .max(500, 'accepted: at most 500 characters')
+
+/** Names of drains that a person would take for one. */
+export const isAlike = (one: string, other: string): boolean =>
+  one.trim().toLowerCase() === other.trim().toLowerCase()
 
 /** Most drains of one person that are in place at a time. */
 export const MOST_DRAINS = 12
@@ -15,10 +19,15 @@ export const MOST_DRAINS = 12
 export const AddedDrain = z.strictObject({ drain: NewDrain, why })
 export type AddedDrain = z.infer<typeof AddedDrain>
 
-/** What a drain should have been called. Its kind stays: the rules have judged by it. */
+/**
+ * What a drain should have been enrolled as: its name, its side, its kind, and whether it drains the only kidney. Kind and
+ * only kidney stay where they are left out. The rules judge by them from then on; what was flagged before stays on record.
+ */
 export const DrainCorrection = z.strictObject({
   label: NewDrain.shape.label,
   side: Side.nullable(),
+  kind: DrainKind.optional(),
+  onlyKidney: z.boolean({ error: 'accepted: true, false' }).optional(),
   why,
 })
 export type DrainCorrection = z.infer<typeof DrainCorrection>

@@ -37,13 +37,48 @@ function formatFor(zone: string): Intl.DateTimeFormat {
   return format
 }
 
-/** What clock and calendar show in a zone at an instant. */
-export function localParts(instant: Instant | number, zone: string): LocalParts {
-  const ms = typeof instant === 'number' ? instant : Date.parse(instant)
+function askedParts(ms: number, zone: string): LocalParts {
   const parts: Record<string, number> = {}
   for (const { type, value } of formatFor(zone).formatToParts(ms)) parts[type] = Number(value)
   const { year = 0, month = 1, day = 1, hour = 0, minute = 0, second = 0 } = parts
   return { year, month, day, hour, minute, second }
+}
+
+/** How far a zone's clock is ahead at the beginning of a UTC day, in ms, by zone and number of the day. */
+const offsets = new Map<string, Map<number, number>>()
+function offsetOn(day: number, zone: string): number {
+  let known = offsets.get(zone)
+  if (!known) {
+    known = new Map()
+    offsets.set(zone, known)
+  }
+  let offset = known.get(day)
+  if (offset === undefined) {
+    const { year, month, day: date, hour, minute, second } = askedParts(day * DAY_MS, zone)
+    offset = Date.UTC(year, month - 1, date, hour, minute, second) - day * DAY_MS
+    known.set(day, offset)
+  }
+  return offset
+}
+
+/**
+ * What clock and calendar show in a zone at an instant. To ask the calendar is slow, and a page asks for hundreds of
+ * instants: it is asked once a day, and for each instant only of a day on which the clock is changed.
+ */
+export function localParts(instant: Instant | number, zone: string): LocalParts {
+  const ms = typeof instant === 'number' ? instant : Date.parse(instant)
+  const day = Math.floor(ms / DAY_MS)
+  const offset = offsetOn(day, zone)
+  if (offset !== offsetOn(day + 1, zone)) return askedParts(ms, zone)
+  const local = new Date(ms + offset)
+  return {
+    year: local.getUTCFullYear(),
+    month: local.getUTCMonth() + 1,
+    day: local.getUTCDate(),
+    hour: local.getUTCHours(),
+    minute: local.getUTCMinutes(),
+    second: local.getUTCSeconds(),
+  }
 }
 
 const two = (n: number) => String(n).padStart(2, '0')

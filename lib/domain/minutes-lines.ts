@@ -5,6 +5,7 @@ import {
   countsText,
   figureText,
   type MinutesContent,
+  type MinutesFigure,
   type MinutesVerdicts,
   openText,
   type SignedMinutes,
@@ -45,19 +46,29 @@ export function contentHead({ week, cutOff, clinic, ruleSet, ruleSets }: Minutes
   }
 }
 
-/** The figures of the week, each with what it was counted of and what it does not say. */
-export const figuresPart = ({ figures }: MinutesContent): MinutesPart => ({
-  title: 'Figures of the week',
-  lines:
-    figures.length === 0
-      ? [plain('None.')]
-      : figures.map((figure) =>
-          strong(`${figure.label}: ${figureText(figure)}`, [
-            `${countsText(figure)}.`,
-            `It does not say: ${figure.doesNotSay}`,
-          ]),
-        ),
-})
+/** The figures of the week, each with what it was counted of and what it does not say; the one that was named beforehand first. */
+export function figuresPart({ figures, primary }: MinutesContent): MinutesPart {
+  const named = figures.filter(({ name }) => name === primary?.figure)
+  const others = figures.filter(({ name }) => name !== primary?.figure)
+  const line = (figure: MinutesFigure, ...under: string[]) =>
+    strong(`${figure.label}: ${figureText(figure)}`, [
+      ...under,
+      `${countsText(figure)}.`,
+      `It does not say: ${figure.doesNotSay}`,
+    ])
+  const title = 'Figures of the week'
+  if (figures.length === 0) return { title, lines: [plain('None.')] }
+  return {
+    title,
+    lines: [
+      ...named.map((figure) =>
+        line(figure, `Named beforehand by ${primary?.by}; all others are descriptive. Why: ${primary?.why}`),
+      ),
+      ...(primary === null ? [plain('No figure was named beforehand: all are descriptive.')] : []),
+      ...others.map((figure) => line(figure)),
+    ],
+  }
+}
 
 /** The verdicts that hold, by what was flagged; what is still open is said first. */
 export function verdictsPart({ verdicts }: MinutesContent): MinutesPart {

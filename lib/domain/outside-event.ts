@@ -34,6 +34,8 @@ export const OutsideEvent = z.strictObject({
   recordedAt: Instant,
   by: z.string(),
   withdrawnAt: Instant.nullable(),
+  withdrawnBy: z.string().nullable(),
+  withdrawnWhy: z.string().nullable(),
 })
 export type OutsideEvent = z.infer<typeof OutsideEvent>
 

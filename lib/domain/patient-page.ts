@@ -63,6 +63,10 @@ export const PageVisit = Visit.extend({
 })
 export type PageVisit = z.infer<typeof PageVisit>
 
+/** How far back a page reaches: over the last days, or over the whole record. */
+export const PageReach = z.enum(['recent', 'whole'], { error: 'accepted: recent, whole' })
+export type PageReach = z.infer<typeof PageReach>
+
 /** All that the coordinator sees of one patient, in one answer. */
 export const PatientPage = z.strictObject({
   asOf: Instant,
@@ -96,8 +100,11 @@ export const PatientPage = z.strictObject({
       lengthMarkCm: z.number().nullable(),
     }),
   ),
-  /** The record as the rules read it at this instant. */
+  /** What is not in this answer, though it is in the record: reports, and the days before a date. Null: nothing. */
+  leftOut: z.strictObject({ before: LocalDate, reports: z.number().int().positive() }).nullable(),
+  /** The record as the rules read it at this instant, but for the reports that are left out. */
   record: PatientRecord,
+  /** What the rules say of the whole record; the days that are left out are not among its days. */
   assessment: Assessment,
   /** What is ordered of each drain beyond what the rules read, by drain id; the version in force first. */
   orders: z.record(z.string(), z.array(OrdersVersion)),

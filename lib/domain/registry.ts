@@ -2,7 +2,7 @@ import { z } from 'zod'
 
 /** Of how few patients something may not be named or counted. */
 export const FEW_PATIENTS = 5
-/** Stands for what only few patients have. */
+/** Stands for what only few patients have, and for what would tell it. */
 export const WITHHELD = 'withheld'
 /** Stands for a count under FEW_PATIENTS, nothing included. */
 export const UNDER_FEW = `<${FEW_PATIENTS}`
@@ -41,7 +41,8 @@ const kind: Column = {
   name: 'kind',
   unit: '',
   values: `nephrostomy, nephroureteral, biliary, cholecystostomy, collection, pleural, bulb, ${WITHHELD}`,
-  meaning: 'Kind of the drain; withheld where few patients have one. Empty: of the whole patient.',
+  meaning:
+    'Kind of the drain; withheld where few patients have one, or have one with what the row tells. Empty: of the whole patient.',
 }
 const finding = (values: string): Column => ({
   name: 'finding',
@@ -78,8 +79,9 @@ export const registryColumns: Readonly<Record<Exclude<RegistryFile, 'dictionary.
     {
       name: 'days_followed',
       unit: 'days',
-      values: '0 or more',
-      meaning: 'From the later of placement and enrolment to removal, the end of follow-up or the export.',
+      values: '0 or more; empty: it is followed still, or its end is withheld',
+      meaning:
+        'From the later of placement and enrolment to removal or the end of follow-up. Not told while it is followed: with the day of the export it would tell the date of placement.',
     },
     {
       name: 'ended',
@@ -151,14 +153,14 @@ export const registryColumns: Readonly<Record<Exclude<RegistryFile, 'dictionary.
     {
       name: 'patients',
       unit: 'count',
-      values: `a number, or ${UNDER_FEW}`,
-      meaning: `Patients with at least one such flag; under ${FEW_PATIENTS}, none included, it is withheld.`,
+      values: `a number, ${UNDER_FEW}, ${WITHHELD}`,
+      meaning: `Patients with at least one such flag; under ${FEW_PATIENTS}, none included, it is ${UNDER_FEW}. Withheld where the others would tell it.`,
     },
     {
       name: 'flags',
       unit: 'count',
-      values: `a number, or ${UNDER_FEW}`,
-      meaning: `Such flags; withheld where they are under ${FEW_PATIENTS} or of under ${FEW_PATIENTS} patients.`,
+      values: `a number, ${UNDER_FEW}, ${WITHHELD}`,
+      meaning: `Such flags; withheld as the patients are.`,
     },
   ],
 }

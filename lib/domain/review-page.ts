@@ -99,9 +99,15 @@ type Given = Pick<Review, 'reading' | 'verdict' | 'isOpened'>
 export const newestOf = <T extends Given>(reviews: readonly T[], reading: ReadingNo): T | null =>
   reviews.findLast((review) => review.reading === reading) ?? null
 
-/** Of one reading the newest verdict that was given before calls and outcomes were opened: of these agreement is told. */
-export const blindOf = <T extends Given>(reviews: readonly T[], reading: ReadingNo): T | null =>
-  reviews.findLast((review) => review.reading === reading && !review.isOpened) ?? null
+/**
+ * Of one reading the newest verdict that was given blind: before calls and outcomes were opened, and before both readings had been
+ * given, since from then on whoever changes one may have seen the other. Of these agreement is told.
+ */
+export function blindOf<T extends Given>(reviews: readonly T[], reading: ReadingNo): T | null {
+  const second = reviews.findIndex((review) => review.reading === 2)
+  const before = second < 0 ? reviews : reviews.slice(0, second + 1)
+  return before.findLast((review) => review.reading === reading && !review.isOpened) ?? null
+}
 
 /** @param reviews of one item, in the order in which they were given */
 export function standingOf<T extends Given>(isTwice: boolean, reviews: readonly T[]): Standing<T> {

@@ -1,10 +1,17 @@
-import type { FindingCode } from './words.ts'
+import type { Flag } from './flag.ts'
 
-/** Findings whose sentence `blocked-and-infected` contains already. */
-const within: ReadonlySet<FindingCode> = new Set(['infection-signs', 'output-stopped', 'output-decline'])
+type Said = Pick<Flag, 'code' | 'drain' | 'state'>
 
-/** What needs a sentence of its own, where one finding tells of others too: each thing is said once. */
-export const notSaidAlready = <T extends { code: FindingCode }>(standing: readonly T[]): T[] =>
-  standing.some(({ code }) => code === 'blocked-and-infected')
-    ? standing.filter(({ code }) => !within.has(code))
-    : [...standing]
+/**
+ * What needs a sentence of its own, where one finding tells of others too: each thing is said once. What
+ * `blocked-and-infected` contains is the fever of the patient, and what its own drain no longer does; and only for as
+ * long as it holds itself.
+ */
+export function notSaidAlready<T extends Said>(standing: readonly T[]): T[] {
+  const whole = standing.filter(({ code, state }) => code === 'blocked-and-infected' && state === 'open')
+  return standing.filter(({ code, drain }) => {
+    if (code === 'infection-signs') return drain !== null || whole.length === 0
+    if (code !== 'output-stopped' && code !== 'output-decline') return true
+    return !whole.some((one) => one.drain === drain)
+  })
+}

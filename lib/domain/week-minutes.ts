@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { intervalText, unitText } from './figure-text.ts'
-import { Figure, type FigureUnit } from './figures.ts'
+import { Figure, type FigureUnit, NamedPrimary } from './figures.ts'
 import { Instant, LocalDate } from './instant.ts'
 import { Harm, Verdict } from './review.ts'
 import { RuleSetName } from './rule-draft.ts'
@@ -46,6 +46,8 @@ export const MinutesContent = z.strictObject({
   /** In force at the cut-off, and those in force at any time of the week. */
   ruleSet: RuleSetName,
   ruleSets: z.array(z.strictObject({ ...RuleSetName.shape, from: Instant.nullable() })),
+  /** The figure that was named beforehand for this week, if any; what was signed before minutes said so has none. */
+  primary: NamedPrimary.nullish(),
   figures: z.array(MinutesFigure),
   verdicts: MinutesVerdicts,
 })

@@ -2,7 +2,7 @@ import { recordAccess } from '../access/record.ts'
 import { reassess } from '../assessment/reassess.ts'
 import { isRemoved } from '../assessment/tube.ts'
 import { now as clock } from '../clock.ts'
-import { AddedDrain, MOST_DRAINS } from '../domain/drain-change.ts'
+import { AddedDrain, isAlike, MOST_DRAINS } from '../domain/drain-change.ts'
 import type { NewDrain } from '../domain/enrolment.ts'
 import { type Fault, Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
@@ -91,7 +91,3 @@ function refuseFaults(drain: NewDrain, labels: readonly string[], now: Date): vo
     faults.push({ field: 'drain.placedAt', value: drain.placedAt, message: 'accepted: a time that has come' })
   if (faults.length > 0) throw new Refusal('invalid-input', 'The drain is not as it is accepted.', faults)
 }
-
-/** Names that a person would take for one. */
-export const isAlike = (one: string, other: string): boolean =>
-  one.trim().toLowerCase() === other.trim().toLowerCase()

@@ -2,23 +2,26 @@ import { recordAccess } from '../access/record.ts'
 import { reassess } from '../assessment/reassess.ts'
 import { isRemoved } from '../assessment/tube.ts'
 import { now as clock } from '../clock.ts'
-import { DrainCorrection } from '../domain/drain-change.ts'
+import { DrainCorrection, isAlike } from '../domain/drain-change.ts'
+import { isUrinary } from '../domain/kinds.ts'
+import { kindLabels } from '../domain/labels.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { tell } from '../notify/bus.ts'
 import { answerOnce } from '../store/answered.ts'
-import { drainsOf, saveDrainName } from '../store/drains.ts'
+import { addPlan, planVersionsOf } from '../store/care-plans.ts'
+import { type DrainFacts, drainsOf, type Recorded, saveDrainFacts } from '../store/drains.ts'
 import { type Tx, write } from '../store/index.ts'
 import { addNote } from '../store/patient-notes.ts'
-import { newId, stored } from '../store/rows.ts'
+import { countedAt, newId, stored } from '../store/rows.ts'
 import { staffEventsOf } from '../store/staff-events.ts'
-import { isAlike } from './add-drain.ts'
 import { parse } from './parse.ts'
 import { patientOf } from './patient-of.ts'
 
 /**
- * Corrects the name or the side of a drain, with a reason. What it was before stands in a note on the patient and in the
- * access record; findings name it anew.
+ * Corrects what a drain was enrolled as, with a reason. What it was before stands in a note on the patient and in the
+ * access record. Under another kind all that was measured of it is judged anew: a flag that no longer holds ends, or is
+ * owed a call; what was flagged and said before stays as it was.
  * @throws Refusal invalid-input, not-found, key-reused
  */
 export async function correctDrain(
@@ -45,7 +48,7 @@ async function correct(
   body: unknown,
   now: Date,
 ) {
-  const { label, side, why } = parse('correction', DrainCorrection, body)
+  const { why, ...said } = parse('correction', DrainCorrection, body)
   const { clinicId } = staff
   const at = stored(now)
   await patientOf(tx, clinicId, patientId)
@@ -56,15 +59,21 @@ async function correct(
   const others = drains.filter(
     ({ id }) => id !== drainId && !isRemoved(events.filter((event) => event.drainId === id)),
   )
-  if (others.some((other) => isAlike(other.label, label)))
+  if (others.some((other) => isAlike(other.label, said.label)))
     throw new Refusal('invalid-input', 'The correction is not as it is accepted.', [
-      { field: 'label', value: label, message: 'accepted: a name that no other drain in place has' },
+      { field: 'label', value: said.label, message: 'accepted: a name that no other drain in place has' },
     ])
 
-  await saveDrainName(tx, drainId, { label, side })
-  const named = (name: string, of: string | null) => `${name} (${of ?? 'no side'})`
-  const text = `Drain corrected: ${named(before.label, before.side)} is ${named(label, side)}. ${why}`
+  const { kind = before.kind, onlyKidney = before.onlyKidney } = said
+  if (said.onlyKidney && !isUrinary(kind))
+    throw new Refusal('invalid-input', 'The correction is not as it is accepted.', [
+      { field: 'onlyKidney', value: true, message: 'accepted only of a drain of a kidney' },
+    ])
+  const after: DrainFacts = { ...said, kind, onlyKidney: onlyKidney && isUrinary(kind) }
+  await saveDrainFacts(tx, drainId, after)
+  const text = `Drain corrected: ${inWords(before, after)} is ${inWords(after, before)}. ${why}`
   const recorded = { clinicId, patientId, recordedAt: at, recordedBy: staff.id }
+  if (kind !== before.kind) await fitOrders(tx, drainId, after, why, recorded)
   await addNote(tx, { id: newId(), text }, recorded)
   await reassess(tx, patientId, now)
   await recordAccess(tx, {
@@ -77,4 +86,35 @@ async function correct(
     what: `drain ${drainId}: ${text}`,
   })
   return { drain: drainId }
+}
+
+/** A drain as a note names it: by its name and side, and by what else is otherwise in the other. */
+function inWords(drain: DrainFacts, other: DrainFacts): string {
+  const { label, side, kind, onlyKidney } = drain
+  return [
+    `${label} (${side ?? 'no side'})`,
+    ...(kind === other.kind ? [] : [kindLabels[kind].toLowerCase()]),
+    ...(onlyKidney === other.onlyKidney ? [] : [onlyKidney ? 'only kidney' : 'not the only kidney']),
+  ].join(', ')
+}
+
+/**
+ * What was ordered for the wrong kind alone is ordered no more: a course against its usual one, and that it drains inside,
+ * by which the rules would wait longer. Everything else stays as it was ordered.
+ */
+async function fitOrders(
+  tx: Tx,
+  drainId: string,
+  { kind }: DrainFacts,
+  why: string,
+  recorded: Recorded,
+): Promise<void> {
+  const { patientId, recordedAt: at } = recorded
+  const versions = (await planVersionsOf(tx, patientId, at)).rows.filter((plan) => plan.drainId === drainId)
+  const before = versions.findLast(countedAt(at))
+  if (!before || (before.course === null && before.drainage !== 'internal-external')) return
+  const { recordedAt: _, recordedBy: __, withdrawnAt: ___, withdrawnBy: ____, ...plan } = before
+  const version = Math.max(...versions.map((one) => one.version)) + 1
+  const words = `the kind is corrected to ${kindLabels[kind].toLowerCase()}: ${why}`
+  await addPlan(tx, { ...plan, version, validFrom: at, why: words, course: null, drainage: null }, recorded)
 }

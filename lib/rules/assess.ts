@@ -31,7 +31,7 @@ export function assess(record: PatientRecord, rules: RuleSet, now: string): Asse
     if (verdict.next < next) next = Math.min(next, nextChange(question, latest, at, verdict))
     if (verdict.urgency === 'none') continue
     const drain = prepared.drains[question.drain]?.id ?? null
-    const since = sinceWhen(question, history, urgencyRank[verdict.urgency], at)
+    const since = sinceWhen(question, history, verdict, at)
     findings.set(`${question.rule.code} ${drain}`, {
       code: question.rule.code,
       drain,

@@ -2,7 +2,7 @@ import type { Day, DrainOutput } from '../domain/assessment.ts'
 import { atLeast } from './compare.ts'
 import { removalLimit, tooCoarseToTell } from './findings/removal-check.ts'
 import { projectRemoval } from './projection.ts'
-import { daysBetween } from './series/days.ts'
+import { dayStart, daysBetween } from './series/days.ts'
 import { spreadOverDays } from './series/spread.ts'
 import type { Stretch } from './series/stretches.ts'
 import type { DrainView } from './series/view.ts'
@@ -38,8 +38,6 @@ function localDays(drain: DrainView, zone: string, at: number): Day[] {
   const { all, own, days } = drain.output
   const covered = all.length === own.length ? days : spreadOverDays(zone, all)
   const full = all.map((stretch) => filledItsBag(drain, stretch))
-  const first = covered[0]
-  if (!first) return []
   const list = covered.map(
     (day): Day => ({
       date: day.date,
@@ -49,11 +47,25 @@ function localDays(drain: DrainView, zone: string, at: number): Day[] {
       ...(day.from.some((i) => full[i]) ? { atLeast: true } : {}),
     }),
   )
-  const last = covered.at(-1) ?? first
-  if (last.end <= at)
-    for (const day of daysBetween(zone, last.end, at))
-      list.push({ date: day.date, netMl: null, coverage: 0, hours: (day.end - day.start) / 3_600_000 })
-  return list
+  return daysUntil(list, zone, at)
+}
+
+/**
+ * Days that end with the last known one, and those that followed up to an instant, of which nothing is known: all that
+ * time alone adds to the days of a drain.
+ */
+export function daysUntil(days: readonly Day[], zone: string, at: number): Day[] {
+  const last = days.at(-1)
+  const since = last ? daysBetween(zone, dayStart(zone, last.date), at).slice(1) : []
+  return [
+    ...days,
+    ...since.map(({ date, start, end }) => ({
+      date,
+      netMl: null,
+      coverage: 0,
+      hours: (end - start) / 3_600_000,
+    })),
+  ]
 }
 
 /** Whether a reading of a stretch is as much as its bag holds, or more, and no total: what ran over was not measured. */

@@ -17,52 +17,41 @@ export const questionsOf = (record: Prepared): Question[] =>
     rule.scope === 'patient' ? [{ rule, drain: -1 }] : record.drains.map((_, drain) => ({ rule, drain })),
   )
 
-const alone: Standing = { rank: 0, next: Number.POSITIVE_INFINITY }
+const NOTHING: Standing = { rank: 0, next: Number.POSITIVE_INFINITY }
+/** As if nothing else stood: enough to know whether there is anything at all. */
+export const alone = (): Standing => NOTHING
 
-/**
- * Answers a question on what a view knows, at an instant.
- * @param lonely judge it as if nothing else stood: enough to know whether there is anything at all
- */
-export function ask({ rule, drain }: Question, view: View, at: number, lonely = false): Verdict {
+/** What stands beside an overdue log of a drain. */
+export type Others = (view: View, at: number, but: DrainView) => Standing
+
+/** Answers a question on what a view knows, at an instant. */
+export function ask({ rule, drain }: Question, view: View, at: number, others: Others = standing): Verdict {
   if (rule.scope === 'patient') return rule.judge(view, at)
   const of = view.drains[drain]
   if (!of) return quiet()
   // A drain that is still to be placed: there will be something to ask then.
   if (!of.tube.active) return of.facts.placedAt > view.cut ? quiet(of.facts.placedAt) : quiet()
-  return rule.judge(of, at, () => (lonely ? alone : standing(view, at, of)))
+  return rule.judge(of, at, () => others(view, at, of))
 }
 
-const standings = new WeakMap<View, Map<string, Standing>>()
+/** The most pressing of some verdicts, and when one of them may change by itself. */
+export const weighed = (verdicts: readonly Verdict[]): Standing => ({
+  rank: verdicts.reduce((most, { urgency }) => Math.max(most, urgencyRank[urgency]), 0),
+  next: verdicts.reduce((soonest, { next }) => Math.min(soonest, next), Number.POSITIVE_INFINITY),
+})
 
-/**
- * The most pressing of the findings beside an overdue log of one drain, and when one of them may
- * change by itself. Overdue logs of other drains count as they stand alone: none may wait for another.
- */
+/** Overdue logs of the other drains as they stand alone: none may wait for another. */
+export const otherLogs = (view: View, at: number, but: DrainView): Verdict[] =>
+  view.active.filter((drain) => drain !== but).map((drain) => logMissed.judge(drain, at, alone))
+
+/** The most pressing of the findings beside an overdue log of one drain, each asked for anew. */
 function standing(view: View, at: number, but: DrainView): Standing {
-  let known = standings.get(view)
-  if (!known) {
-    known = new Map()
-    standings.set(view, known)
+  const verdicts = otherLogs(view, at, but)
+  for (const rule of rules) {
+    if (rule.scope === 'patient') verdicts.push(rule.judge(view, at))
+    else if (rule !== logMissed) for (const drain of view.active) verdicts.push(rule.judge(drain, at, alone))
   }
-  const key = `${but.id} ${at}`
-  let result = known.get(key)
-  if (!result) {
-    let rank = 0
-    let next = Number.POSITIVE_INFINITY
-    const weigh = (verdict: Verdict) => {
-      rank = Math.max(rank, urgencyRank[verdict.urgency])
-      next = Math.min(next, verdict.next)
-    }
-    for (const rule of rules) {
-      if (rule.scope === 'patient') weigh(rule.judge(view, at))
-      else
-        for (const drain of view.active)
-          if (rule !== logMissed || drain !== but) weigh(rule.judge(drain, at, () => alone))
-    }
-    result = { rank, next }
-    known.set(key, result)
-  }
-  return result
+  return weighed(verdicts)
 }
 
 /** Views of a record by how much of it was known: as many as there are instants at which something became known. */

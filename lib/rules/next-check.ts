@@ -1,5 +1,5 @@
 import type { Verdict } from './findings/rule.ts'
-import { ask, type Question } from './moment.ts'
+import { alone, ask, type Question } from './moment.ts'
 import type { View } from './series/view.ts'
 
 /** Most steps that are looked ahead for one rule; a rule names few instants, so this is never reached in practice. */
@@ -18,7 +18,7 @@ const same = (a: Verdict, b: Verdict): boolean =>
 export function nextChange(question: Question, view: View, at: number, now: Verdict): number {
   let next = now.next
   for (let step = 0; step < STEPS && next !== Number.POSITIVE_INFINITY; step++) {
-    const then = ask(question, view, next, now.urgency === 'none')
+    const then = now.urgency === 'none' ? ask(question, view, next, alone) : ask(question, view, next)
     if (!same(now, then)) return next
     if (then.next <= next) return next
     next = then.next

@@ -1,11 +1,14 @@
 import { urgencyRank } from '../domain/words.ts'
+import type { Verdict } from './findings/rule.ts'
 import { ask, type History, type Question } from './moment.ts'
+import type { View } from './series/view.ts'
 
-/** A moment at which a finding was known to hold, and since when it then had, at the same rank. */
+/** A moment at which a finding was known to hold, with the answer then, and since when it had held at that rank. */
 export interface Held {
   /** How much was known then, as the place of that instant among those at which something became known. */
   k: number
   at: number
+  verdict: Verdict
   since: number
 }
 
@@ -13,13 +16,14 @@ export interface Held {
  * Start of the unbroken run in which a finding has been at least this urgent, each moment judged by
  * what had been received by then. Walks back from now, one piece of news at a time, and stops where
  * the run begins, or where it meets an earlier moment whose answer is known.
+ * @param now the answer at `at`
  * @param newest how much is known at `at`
  * @returns ms since the epoch, at or before `at`
  */
 export function sinceWhen(
   question: Question,
   history: History,
-  rank: number,
+  now: Verdict,
   at: number,
   newest: number = history.record.known.length - 1,
   held: Held | null = null,
@@ -27,13 +31,15 @@ export function sinceWhen(
   const { known } = history.record
   let start = at
   for (let k = newest, end = at; k >= 0; k--) {
-    const isHeld = held !== null && held.k === k
-    const from = isHeld ? held.at : (known[k] as number)
-    const run = runAtEnd(question, history, rank, k, from, k === newest ? at : end, k === newest)
+    const before = held !== null && held.k === k ? held : null
+    const from = before ? before.at : (known[k] as number)
+    const view = history.view(k)
+    const first = from === at ? now : (before?.verdict ?? ask(question, view, from))
+    const run = runAtEnd(question, view, urgencyRank[now.urgency], from, first, end, k === newest)
     if (run === null) return start
     start = run
     if (run > from) return start
-    if (isHeld) return held.since
+    if (before) return before.since
     end = from
   }
   return start
@@ -42,24 +48,24 @@ export function sinceWhen(
 /**
  * Within the time in which nothing new became known: start of the run that still holds at its end, or
  * null where none does. Time alone changes verdicts at the instants that they name themselves.
+ * @param first the answer at `from`
  */
 function runAtEnd(
   question: Question,
-  history: History,
+  view: View,
   rank: number,
-  k: number,
   from: number,
+  first: Verdict,
   end: number,
   last: boolean,
 ): number | null {
-  const view = history.view(k)
   let run: number | null = null
-  for (let at = from; last ? at <= end : at < end || at === from; ) {
-    const verdict = ask(question, view, at)
+  let verdict = first
+  for (let at = from; ; verdict = ask(question, view, at)) {
     if (urgencyRank[verdict.urgency] >= rank) run ??= at
     else run = null
-    if (verdict.next === Number.POSITIVE_INFINITY || verdict.next <= at) break
-    at = verdict.next
+    const { next } = verdict
+    if (next <= at || (last ? next > end : next >= end)) return run
+    at = next
   }
-  return run
 }

@@ -2,8 +2,9 @@ import type { Criterion, Evidence, Finding } from '../domain/assessment.ts'
 import type { PatientRecord } from '../domain/record.ts'
 import type { RuleSet } from '../domain/ruleset.ts'
 import { type FindingCode, type Nature, urgencyHours, urgencyRank } from '../domain/words.ts'
+import { logMissed } from './findings/log-missed.ts'
 import type { Telling, Verdict } from './findings/rule.ts'
-import { ask, History, type Question, questionsOf } from './moment.ts'
+import { ask, History, type Others, otherLogs, type Question, questionsOf, weighed } from './moment.ts'
 import { nextChange } from './next-check.ts'
 import { prepare } from './series/prepare.ts'
 import type { View } from './series/view.ts'
@@ -26,7 +27,7 @@ export interface Moment {
 export class Walk {
   private readonly history: History
   private readonly questions: Question[]
-  private readonly held = new Map<Question, Held & { rank: number }>()
+  private readonly held = new Map<Question, Held>()
   private readonly answers: (Answer | null)[]
   private newest = -1
   private atMs = Number.NEGATIVE_INFINITY
@@ -80,7 +81,7 @@ export class Walk {
   }
 
   private answer(question: Question, view: View, at: number): Answer {
-    const verdict = ask(question, view, at)
+    const verdict = ask(question, view, at, this.others)
     if (verdict.urgency === 'none') {
       this.held.delete(question)
       return { verdict, finding: null, changes: null }
@@ -90,19 +91,20 @@ export class Walk {
     return { verdict, finding: new StandingFinding(question.rule.code, drain, verdict, since), changes: null }
   }
 
+  /** What stands beside an overdue log has been answered already: logs are asked about last. */
+  private readonly others: Others = (view, at, but) => {
+    const verdicts = otherLogs(view, at, but)
+    for (let i = 0; i < this.questions.length; i++)
+      if (this.questions[i]?.rule !== logMissed) verdicts.push((this.answers[i] as Answer).verdict)
+    return weighed(verdicts)
+  }
+
   /** Looks back no further than to the moment before, where the finding was as urgent then. */
-  private since(question: Question, { urgency }: Verdict, at: number): number {
-    const rank = urgencyRank[urgency]
+  private since(question: Question, verdict: Verdict, at: number): number {
     const before = this.held.get(question)
-    const since = sinceWhen(
-      question,
-      this.history,
-      rank,
-      at,
-      this.newest,
-      before?.rank === rank ? before : null,
-    )
-    this.held.set(question, { k: this.newest, at, rank, since })
+    const asUrgent = before?.verdict.urgency === verdict.urgency ? before : null
+    const since = sinceWhen(question, this.history, verdict, at, this.newest, asUrgent)
+    this.held.set(question, { k: this.newest, at, verdict, since })
     return since
   }
 }
@@ -113,12 +115,10 @@ type Answer = { verdict: Verdict; finding: StandingFinding | null; changes: numb
 const bySoonest = (a: StandingFinding, b: StandingFinding) =>
   urgencyRank[b.urgency] - urgencyRank[a.urgency] || a.dueMs - b.dueMs
 
-/** A finding whose words are made when they are read: of most moments of a walk nobody reads them. */
+/** A finding whose words and times are written when they are read: of most moments of a walk nobody reads them. */
 class StandingFinding implements Finding {
   readonly nature: Nature
   readonly urgency: Finding['urgency']
-  readonly since: string
-  readonly actBy: string
   readonly dueMs: number
   private told: Telling | null = null
 
@@ -126,13 +126,18 @@ class StandingFinding implements Finding {
     readonly code: FindingCode,
     readonly drain: string | null,
     private readonly verdict: Verdict,
-    since: number,
+    private readonly sinceMs: number,
   ) {
     this.nature = verdict.nature
     this.urgency = verdict.urgency as Finding['urgency']
-    this.dueMs = since + (urgencyHours[this.urgency] as number) * HOUR_MS
-    this.since = iso(since)
-    this.actBy = iso(this.dueMs)
+    this.dueMs = sinceMs + (urgencyHours[this.urgency] as number) * HOUR_MS
+  }
+
+  get since(): string {
+    return iso(this.sinceMs)
+  }
+  get actBy(): string {
+    return iso(this.dueMs)
   }
 
   private get telling(): Telling {

@@ -3,11 +3,12 @@ import { AttemptOutcome } from '../domain/callback.ts'
 import { FlagState, FlagStepKind } from '../domain/flag.ts'
 import { EndReason } from '../domain/follow-up.ts'
 import { Instant, LocalDate } from '../domain/instant.ts'
-import { InquiryAnswer, OutsideEventKind } from '../domain/outside-event.ts'
+import { InquiryAbout, InquiryAnswer, OutsideEventKind } from '../domain/outside-event.ts'
 import { ReadingNo, Stratum, Verdict } from '../domain/review.ts'
-import { DrainKind, FindingCode, Urgency } from '../domain/words.ts'
+import { DrainKind, FindingCode, Nature, Urgency } from '../domain/words.ts'
 import { OverrideLog } from './care-plans.ts'
 import type { Tx } from './client.ts'
+import { answerStands } from './inquiries.ts'
 import { Bit, json, type Rows, rowsOf, sql } from './rows.ts'
 
 /*
@@ -22,6 +23,8 @@ const DrainInPlace = z.object({
   kind: DrainKind,
   placedAt: Instant,
   enrolledAt: Instant,
+  /** From when on the store knew of the drain: what happened before could not be seen to happen. */
+  knownAt: Instant,
   followUpEndedAt: Instant.nullable(),
   followUpEnd: EndReason.nullable(),
   overrides: json(OverrideLog).nullable(),
@@ -34,7 +37,8 @@ export const drainsInPlace = (tx: Tx, { clinicId, from, until, now }: Span): Pro
     tx,
     'drain',
     DrainInPlace,
-    sql`SELECT d."id", d."patientId", d."id" AS "drain", d."kind", d."placedAt", p."enrolledAt", p."followUpEndedAt", p."followUpEnd",
+    sql`SELECT d."id", d."patientId", d."id" AS "drain", d."kind", d."placedAt", p."enrolledAt",
+          MAX(p."recordedAt", d."recordedAt") AS "knownAt", p."followUpEndedAt", p."followUpEnd",
           (SELECT c."overrides" FROM "CarePlan" c WHERE c."drainId" = d."id" AND c."recordedAt" <= ${now} AND c."validFrom" < ${until}
              AND c."withdrawnAt" IS NULL ORDER BY c."validFrom" DESC, c."version" DESC LIMIT 1) AS "overrides"
         FROM "Patient" p JOIN "Drain" d ON d."patientId" = p."id"
@@ -159,22 +163,41 @@ export const eventsIn = (tx: Tx, { clinicId, from, until, now }: Span): Promise<
     'outside event',
     Event,
     sql`SELECT e."id", e."patientId", e."drainId" AS "drain", e."kind", e."at",
-          (SELECT MAX(r."receivedAt") FROM "Report" r WHERE r."patientId" = e."patientId" AND r."receivedAt" <= e."at") AS "heardAt"
+          (SELECT MAX(r."receivedAt") FROM "Report" r WHERE r."patientId" = e."patientId" AND r."receivedAt" <= e."at"
+            AND r."movedAt" IS NULL) AS "heardAt"
         FROM "OutsideEvent" e WHERE e."clinicId" = ${clinicId} AND e."at" >= ${from} AND e."at" < ${until} AND e."withdrawnAt" IS NULL
           AND e."recordedAt" <= ${now} ORDER BY e."at", e."id"`,
   )
 
-const Asked = z.object({ patientId: z.string(), answer: InquiryAnswer })
+const Death = z.object({ patientId: z.string(), at: Instant })
+export type Death = z.infer<typeof Death>
+
+/** Who had died by the end of the span, as far as it was told as an outside event. */
+export const deathsBy = (tx: Tx, { clinicId, until, now }: Span): Promise<Rows<Death>> =>
+  rowsOf(
+    tx,
+    'outside event',
+    Death,
+    sql`SELECT "id", "patientId", MIN("at") AS "at" FROM "OutsideEvent" WHERE "clinicId" = ${clinicId} AND "kind" = 'death'
+          AND "at" < ${until} AND "withdrawnAt" IS NULL AND "recordedAt" <= ${now} GROUP BY "patientId"`,
+  )
+
+const Asked = z.object({
+  patientId: z.string(),
+  about: InquiryAbout,
+  answer: InquiryAnswer,
+  recordedAt: Instant,
+})
 export type Asked = z.infer<typeof Asked>
 
-/** What was answered about what became of each patient, the newest answer last. */
+/** What was answered about what became of each patient and still stands, the newest answer last. */
 export const answersOf = (tx: Tx, { clinicId, now }: Span): Promise<Rows<Asked>> =>
   rowsOf(
     tx,
     'inquiry answer',
     Asked,
-    sql`SELECT "id", "patientId", "answer" FROM "InquiryAnswer" WHERE "clinicId" = ${clinicId} AND "recordedAt" <= ${now}
-        ORDER BY "recordedAt", "id"`,
+    sql`SELECT a."id", a."patientId", a."about", a."answer", a."recordedAt" FROM "InquiryAnswer" a WHERE a."clinicId" = ${clinicId}
+          AND a."recordedAt" <= ${now} AND ${answerStands} ORDER BY a."recordedAt", a."id"`,
   )
 
 const ReadItem = z.object({
@@ -183,6 +206,7 @@ const ReadItem = z.object({
   kind: z.enum(['flag', 'day']),
   patientId: z.string(),
   code: FindingCode.nullable(),
+  nature: Nature.nullable(),
   stratum: Stratum,
   probability: z.number().gt(0).max(1),
   twice: Bit,
@@ -203,8 +227,8 @@ export const verdictsOf = (
     tx,
     'review',
     ReadItem,
-    sql`SELECT r."id", i."id" AS "item", i."week", i."kind", i."patientId", f."code", i."stratum", i."probability", i."twice", r."reading", r."verdict", r."isOpened"
+    sql`SELECT r."id", i."id" AS "item", i."week", i."kind", i."patientId", f."code", f."nature", i."stratum", i."probability", i."twice", r."reading", r."verdict", r."isOpened"
         FROM "ReviewItem" i JOIN "Review" r ON r."itemId" = i."id" LEFT JOIN "Flag" f ON f."id" = i."flagId"
         WHERE i."clinicId" = ${clinicId} AND i."week" >= ${from} AND i."week" < ${until} AND r."recordedAt" <= ${now}
-        ORDER BY r."recordedAt", r."id"`,
+        ORDER BY r."recordedAt", r.rowid`,
   )

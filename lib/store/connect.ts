@@ -22,14 +22,17 @@ class Sqlite extends PrismaBetterSqlite3 {
 
 const queryLogFile = () => (process.env.OUTFLOW_TEST_MODE === '1' ? process.env.OUTFLOW_QUERY_LOG : undefined)
 
+/** As a server in production says an error: nothing of what was to be written, and no stack is taken for each query. */
+const errorFormat = 'minimal'
+
 /** One connection of its own. `name` is who asks, as the query log of the test mode shows it. */
 export function connect(url: string, name: string): PrismaClient {
   const file = path.resolve(url.replace(/^file:/, ''))
   mkdirSync(path.dirname(file), { recursive: true })
   const adapter = new Sqlite({ url: `file:${file}`, timeout: BUSY_MS })
   const log = queryLogFile()
-  if (!log) return new PrismaClient({ adapter })
-  const client = new PrismaClient({ adapter, log: [{ emit: 'event', level: 'query' }] })
+  if (!log) return new PrismaClient({ adapter, errorFormat })
+  const client = new PrismaClient({ adapter, errorFormat, log: [{ emit: 'event', level: 'query' }] })
   client.$on('query', ({ query, params }) => {
     appendFileSync(log, `${JSON.stringify({ connection: name, sql: query, params })}\n`)
   })

@@ -35,11 +35,13 @@ export async function addDrain(tx: Tx, drain: StoredDrain, recorded: Recorded): 
   await tx.drain.create({ data: { ...drain, ...recorded } })
 }
 
-/** What a drain is called, and its side: the only things of it that are ever corrected. */
-export async function saveDrainName(
+/** What of a drain is ever corrected; what it was before the caller keeps in a note. */
+export type DrainFacts = Pick<StoredDrain, 'label' | 'side' | 'kind' | 'onlyKidney'>
+
+export async function saveDrainFacts(
   tx: Tx,
   id: string,
-  { label, side }: Pick<StoredDrain, 'label' | 'side'>,
+  { label, side, kind, onlyKidney }: DrainFacts,
 ): Promise<void> {
-  await tx.drain.update({ where: { id }, data: { label, side } })
+  await tx.drain.update({ where: { id }, data: { label, side, kind, onlyKidney } })
 }

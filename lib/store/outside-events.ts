@@ -18,12 +18,15 @@ const columns = {
   recordedAt: Instant,
   recordedBy: z.string(),
   withdrawnAt: Instant.nullable(),
+  withdrawnBy: z.string().nullable(),
+  withdrawnWhy: z.string().nullish(),
 }
 type Stored = z.infer<z.ZodObject<typeof columns>>
-const plain = ({ drainId, recordedBy, ...rest }: Stored): OutsideEvent => ({
+const plain = ({ drainId, recordedBy, withdrawnWhy, ...rest }: Stored): OutsideEvent => ({
   ...rest,
   drain: drainId,
   by: recordedBy,
+  withdrawnWhy: withdrawnWhy ?? null,
 })
 const StoredEvent = z.object(columns).transform(plain)
 const shape = StoredEvent as unknown as z.ZodType<OutsideEvent>
@@ -135,19 +138,17 @@ export async function knownEvents(tx: Tx, patientIds: readonly string[]): Promis
   return new Set(rows.map(sameEvent))
 }
 
-/**
- * An event no longer counts. Why stands below what was noted, which stays as it was. Says whether it counted until now.
- */
+/** An event no longer counts, with who says so and why. Says whether it counted until now. */
 export async function withdrawEvent(
   tx: Tx,
-  { id, note }: { id: string; note: string | null },
+  id: string,
   at: string,
   by: string,
   why: string,
 ): Promise<boolean> {
   const { count } = await tx.outsideEvent.updateMany({
     where: { id, withdrawnAt: null },
-    data: { withdrawnAt: at, withdrawnBy: by, note: `${note ? `${note}\n` : ''}Withdrawn: ${why}` },
+    data: { withdrawnAt: at, withdrawnBy: by, withdrawnWhy: why },
   })
   return count === 1
 }

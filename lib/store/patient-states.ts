@@ -1,12 +1,12 @@
 import { z } from 'zod'
-import type { Assessment } from '../domain/assessment.ts'
+import { Assessment } from '../domain/assessment.ts'
 import { Instant } from '../domain/instant.ts'
 import type { Reporter } from '../domain/submission.ts'
 import type { RowDrain } from '../domain/worklist.ts'
 import type { Tx } from './client.ts'
 import type { Prisma } from './generated/client.ts'
 import { put } from './insert.ts'
-import { json, rowOf, sql, stored, type Unreadable } from './rows.ts'
+import { json, rowOf, rowsOf, sql, stored, type Unreadable } from './rows.ts'
 
 /** What the rules last said of a patient, and what a worklist row shows besides its flags. */
 export type PatientState = {
@@ -53,6 +53,14 @@ export async function saveRead(tx: Tx, patientId: string, at: string): Promise<v
   await tx.patientState.updateMany({ where: { patientId }, data: { readAt: at } })
 }
 
+const Kept = z.object({ assessment: json(Assessment) })
+
+/** What the rules last said of a patient; null where they said nothing yet, or in a form that is no longer read. */
+export async function keptAssessment(tx: Tx, patientId: string): Promise<Assessment | null> {
+  const query = sql`SELECT "patientId", "assessment" FROM "PatientState" WHERE "patientId" = ${patientId}`
+  return (await rowsOf(tx, 'patient state', Kept, query)).rows[0]?.assessment ?? null
+}
+
 /** Stores what the rules say now; what callbacks wrote stays. */
 export async function saveState(
   tx: Tx,
@@ -83,8 +91,8 @@ export async function duePatients(
   tx: Tx,
   now: Date,
   most: number,
-): Promise<{ patientId: string; clinicId: string }[]> {
-  return tx.$queryRaw`SELECT "patientId", "clinicId" FROM "PatientState" WHERE "nextCheckAt" <= ${stored(now)}
+): Promise<{ patientId: string; clinicId: string; nextCheckAt: string }[]> {
+  return tx.$queryRaw`SELECT "patientId", "clinicId", "nextCheckAt" FROM "PatientState" WHERE "nextCheckAt" <= ${stored(now)}
       ORDER BY "nextCheckAt" LIMIT ${most}`
 }
 

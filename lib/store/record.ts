@@ -29,15 +29,29 @@ export type Composed = {
   unreadable: Unreadable[]
 }
 
+/** What a record at an instant reaches back over. */
+export const wholeSpan = (patientId: string, now: Date): Span => ({
+  patientId,
+  until: stored(now),
+  from: stored(new Date(now.getTime() - HORIZON_DAYS * 86_400_000)),
+})
+
 /**
  * A patient's record as it stood at an instant: what had been received and recorded by then, and of each
  * drain the order in force then. Null if there is no such patient. One query per kind of row.
+ * @param from only reports received after it; the rules need all
  */
-export async function composeRecord(tx: Tx, patientId: string, now: Date): Promise<Composed | null> {
+export async function composeRecord(
+  tx: Tx,
+  patientId: string,
+  now: Date,
+  from?: string,
+): Promise<Composed | null> {
   const patient = await patientById(tx, patientId)
   if (!patient) return null
-  const until = stored(now)
-  const span: Span = { patientId, until, from: stored(new Date(now.getTime() - HORIZON_DAYS * 86_400_000)) }
+  const whole = wholeSpan(patientId, now)
+  const { until } = whole
+  const span = from === undefined ? whole : { ...whole, from }
   const unreadable: Unreadable[] = []
   const readable = <T>({ rows, unreadable: bad }: Rows<T>): T[] => {
     unreadable.push(...bad)

@@ -79,6 +79,7 @@ export type RegistryFlag = z.infer<typeof RegistryFlag>
 export const registryFlags = (tx: Tx, patients: readonly string[]): Promise<Rows<RegistryFlag>> => {
   const first = (outcome: ReturnType<typeof sql>) =>
     sql`(SELECT MIN(c."at") FROM "Callback" c WHERE c."patientId" = f."patientId" AND c."undoneAt" IS NULL
+      AND NOT EXISTS (SELECT 1 FROM "Callback" k WHERE k."patientId" = c."patientId" AND k."corrects" = c."id" AND k."undoneAt" IS NULL)
       AND c."at" >= f."openedAt" AND c."at" <= COALESCE(f."closedAt", f."endedAt", c."at") ${outcome})`
   return rowsOf(
     tx,
@@ -140,6 +141,19 @@ export async function registryCounts(
 }
 
 const Crossed = z.object({ kind: z.string().nullable(), code: z.string(), patients: Count, flags: Count })
+
+const EventCell = z.object({ kind: z.string().nullable(), event: z.string(), patients: Count })
+
+/** Patients by kind of drain and event. */
+export const registryEventCells = (tx: Tx, clinicId: string): Promise<Rows<z.infer<typeof EventCell>>> =>
+  rowsOf(
+    tx,
+    'count',
+    EventCell,
+    sql`SELECT d."kind", o."kind" AS "event", COUNT(DISTINCT o."patientId") AS "patients" FROM "OutsideEvent" o
+        LEFT JOIN "Drain" d ON d."id" = o."drainId" WHERE o."clinicId" = ${clinicId} AND o."withdrawnAt" IS NULL
+        GROUP BY d."kind", o."kind"`,
+  )
 
 /** Patients and flags by kind of drain and finding. */
 export const registryCrossed = (tx: Tx, clinicId: string): Promise<Rows<z.infer<typeof Crossed>>> =>

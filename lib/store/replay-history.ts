@@ -30,6 +30,11 @@ const ReportHead = z.object({
   supersedesId: z.string().nullable(),
   movedAt: Instant.nullable(),
 })
+/** Nothing refers to these rows. */
+const KnownReading = StoredReading.omit({ id: true })
+const KnownFlush = StoredFlush.omit({ id: true })
+const KnownDressing = StoredDressing.omit({ id: true })
+const KnownDrainSymptoms = StoredDrainSymptoms.omit({ id: true })
 const KnownStep = VisitStep.omit({ drainId: true, kind: true })
 const Visit = z.object({ id: z.string(), drainId: z.string(), kind: VisitStep.shape.kind })
 const Call = z.object({
@@ -82,15 +87,6 @@ export type PatientHistory = {
 }
 
 const keys = (shape: z.ZodObject, ...more: string[]) => [...Object.keys(shape.shape), ...more]
-const dropDrain = (columns: string[]) => columns.map((one) => (one === 'drain' ? 'drainId' : one))
-
-/** A part of a report, whose drain the store names `drainId`. */
-const part = <T extends z.ZodObject>(shape: T) =>
-  z.preprocess((row) => {
-    const { drainId, ...rest } = row as Record<string, unknown>
-    return { ...rest, drain: drainId }
-  }, shape) as unknown as z.ZodType<z.infer<T>>
-
 /** The histories of some patients of a clinic, as far as they were known by an instant. Give a few hundred at the most. */
 export async function historiesOf(
   tx: Tx,
@@ -130,24 +126,24 @@ export async function historiesOf(
     ...{ knownAt: 'receivedAt', order: ['receivedAt', 'id'] },
   })
   const readings = await all({
-    ...{ what: 'reading', shape: part(StoredReading), table: 'Reading', ...parts },
-    columns: dropDrain(keys(StoredReading)),
+    ...{ what: 'reading', shape: KnownReading, table: 'Reading', ...parts },
+    columns: keys(KnownReading),
   })
   const flushes = await all({
-    ...{ what: 'flush', shape: part(StoredFlush), table: 'Flush', ...parts },
-    columns: dropDrain(keys(StoredFlush)),
+    ...{ what: 'flush', shape: KnownFlush, table: 'Flush', ...parts },
+    columns: keys(KnownFlush),
   })
   const dressings = await all({
-    ...{ what: 'dressing change', shape: part(StoredDressing), table: 'DressingChange', ...parts },
-    columns: dropDrain(keys(StoredDressing)),
+    ...{ what: 'dressing change', shape: KnownDressing, table: 'DressingChange', ...parts },
+    columns: keys(KnownDressing),
   })
   const symptoms = await all({
     ...{ what: 'symptoms', shape: StoredSymptoms, table: 'Symptoms', columns: keys(StoredSymptoms) },
     ...{ knownAt: 'recordedAt', order: ['recordedAt'] },
   })
   const drainSymptoms = await all({
-    ...{ what: 'symptoms of a drain', shape: part(StoredDrainSymptoms), table: 'DrainSymptoms', ...parts },
-    columns: dropDrain(keys(StoredDrainSymptoms)),
+    ...{ what: 'symptoms of a drain', shape: KnownDrainSymptoms, table: 'DrainSymptoms', ...parts },
+    columns: keys(KnownDrainSymptoms),
   })
   const events = await all({
     ...{ what: 'staff event', shape: EventRow, table: 'StaffEvent', columns: keys(EventRow) },
@@ -190,11 +186,11 @@ export async function historiesOf(
 
 type Parts = {
   heads: ByPatient<z.infer<typeof ReportHead>>
-  readings: ByPatient<z.infer<typeof StoredReading>>
-  flushes: ByPatient<z.infer<typeof StoredFlush>>
-  dressings: ByPatient<z.infer<typeof StoredDressing>>
+  readings: ByPatient<z.infer<typeof KnownReading>>
+  flushes: ByPatient<z.infer<typeof KnownFlush>>
+  dressings: ByPatient<z.infer<typeof KnownDressing>>
   symptoms: ByPatient<z.infer<typeof StoredSymptoms>>
-  drainSymptoms: ByPatient<z.infer<typeof StoredDrainSymptoms>>
+  drainSymptoms: ByPatient<z.infer<typeof KnownDrainSymptoms>>
 }
 
 /** A patient's reports with their parts, as a record holds them. */

@@ -22,8 +22,11 @@ export type RowsWanted<T> = {
   order: readonly string[]
 }
 
-const names = (columns: readonly string[], from = '') =>
-  columns.map((column) => `'${column}', ${from}"${column}"`).join(', ')
+/** Columns that a record names otherwise than the store. */
+const STORED: Readonly<Record<string, string>> = { drain: 'drainId' }
+
+const names = (columns: readonly string[]) =>
+  columns.map((column) => `'${column}', "${STORED[column] ?? column}"`).join(', ')
 
 /**
  * All rows of one kind of some patients that were known by an instant.

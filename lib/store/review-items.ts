@@ -182,7 +182,7 @@ export const staysIn = (
         WHERE "clinicId" = ${clinicId} AND "at" < ${until} AND ("endedAt" IS NULL OR "endedAt" > ${from})`,
   )
 
-/** When reports of a clinic's patients came in within a span of time. */
+/** When reports of a clinic's patients came in within a span of time, without what turned out to be another patient's. */
 export const heardIn = (
   tx: Tx,
   clinicId: string,
@@ -194,7 +194,7 @@ export const heardIn = (
     'report',
     Heard,
     sql`SELECT r."id", r."patientId", r."receivedAt" AS "at" FROM "Patient" p JOIN "Report" r ON r."patientId" = p."id"
-        WHERE p."clinicId" = ${clinicId} AND r."receivedAt" >= ${from} AND r."receivedAt" < ${until}
+        WHERE p."clinicId" = ${clinicId} AND r."receivedAt" >= ${from} AND r."receivedAt" < ${until} AND r."movedAt" IS NULL
         ORDER BY r."receivedAt", r."id"`,
   )
 

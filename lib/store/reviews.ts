@@ -83,16 +83,17 @@ export const openedEntry = (itemId: string, reading: number) => ({
   what: openedWhat(itemId, reading),
 })
 
-/** Whether a person opened an item after the verdict of a reading: the access record knows. */
+/** Whether a person ever opened an item, after whichever reading: the access record knows. */
 export async function hasOpened(
   tx: Tx,
   { clinicId, staffId, patientId }: { clinicId: string; staffId: string; patientId: string },
   itemId: string,
-  reading: number,
 ): Promise<boolean> {
+  const entries = JSON.stringify([1, 2, 3].map((reading) => openedWhat(itemId, reading)))
   const found = await tx.$queryRaw<unknown[]>(
     sql`SELECT 1 FROM "AccessRecord" WHERE "clinicId" = ${clinicId} AND "patientId" = ${patientId}
-        AND "staffId" = ${staffId} AND "action" = ${OPENED} AND "what" = ${openedWhat(itemId, reading)} LIMIT 1`,
+        AND "staffId" = ${staffId} AND "action" = ${OPENED}
+        AND "what" IN (SELECT value FROM json_each(${entries})) LIMIT 1`,
   )
   return found.length > 0
 }

@@ -12,6 +12,7 @@ export function pageLimits({ drains }: PatientRecord, assessment: Assessment, ru
       limitsOf(rules).feverC,
       ...drains.map(({ plan }) => limitsOf(rules, plan.overrides).feverC),
     ),
+    completeFrom: limitsOf(rules).completeCoverage,
     drains: Object.fromEntries(
       drains.map((drain) => {
         const usual = assessment.drains.find((one) => one.drain === drain.id)?.baselineMlPerDay ?? null

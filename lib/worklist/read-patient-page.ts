@@ -3,10 +3,9 @@ import { ruleSetAt } from '../assessment/rule-set.ts'
 import { now as clock } from '../clock.ts'
 import { alikeNames, likeBirthDates } from '../domain/alike.ts'
 import { ruleOf } from '../domain/next-try.ts'
-import type { PatientPage } from '../domain/patient-page.ts'
+import type { PageReach, PatientPage } from '../domain/patient-page.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
-import { assess } from '../rules/assess.ts'
 import { admissionOf, shownAdmission } from '../store/admissions.ts'
 import { ownCallTexts } from '../store/call-texts.ts'
 import { callbacksOf } from '../store/callbacks.ts'
@@ -21,13 +20,13 @@ import { noAnswerClinic } from '../store/no-answer.ts'
 import { notesOf } from '../store/patient-notes.ts'
 import { callStateOf, saveRead } from '../store/patient-states.ts'
 import { type Patient, patientsBornOn } from '../store/patients.ts'
-import { composeRecord } from '../store/record.ts'
 import { stored } from '../store/rows.ts'
 import { staffNamesOf } from '../store/staff-names.ts'
 import { nextTryOf } from './next-tries.ts'
 import { pageEscalations } from './on-call-rows.ts'
 import { pageLimits } from './page-limits.ts'
 import { eventsOf, followUpOf, ordersOf, ownThresholds, visitsOf } from './page-parts.ts'
+import { pageRecord } from './page-record.ts'
 import { isOfClinic } from './patient-of.ts'
 import { isSameView } from './same-view.ts'
 
@@ -39,6 +38,7 @@ const CALLS = 200
  * All that the coordinator sees of one patient, as of now, in one answer. The view stands in the access record:
  * each opening, and of an open page that reads itself again one view as long as it stays open.
  * @param how `open`: somebody opens the page, and has then read what came so far
+ * @param reach `recent`: of the reports and the days only the last, and how many are left out
  * @throws Refusal not-found
  */
 export async function readPatientPage(
@@ -46,8 +46,9 @@ export async function readPatientPage(
   patientId: string,
   now: Date = clock(),
   how: 'open' | 'live' = 'open',
+  reach: PageReach = 'whole',
 ): Promise<PatientPage> {
-  const page = await snapshot((tx) => compose(tx, staff, patientId, now))
+  const page = await snapshot((tx) => compose(tx, staff, patientId, now, reach))
   const isOpening = how === 'open'
   if (isSameView(staff.id, patientId, now) && !isOpening) return page
   await write(async (tx) => {
@@ -101,21 +102,22 @@ async function compose(
   { clinicId }: StaffMember,
   patientId: string,
   now: Date,
+  reach: PageReach,
 ): Promise<PatientPage> {
   await isOfClinic(tx, clinicId, patientId)
   const clinic = await clinicById(tx, clinicId)
-  const composed = await composeRecord(tx, patientId, now)
-  if (!clinic || !composed) throw new Refusal('not-found', 'There is no such patient in this clinic.')
+  const rules = await ruleSetAt(tx, clinicId, now)
+  const read = await pageRecord(tx, patientId, { now, rules, reach })
+  if (!clinic || !read) throw new Refusal('not-found', 'There is no such patient in this clinic.')
   const at = stored(now)
   const from = stored(new Date(now.getTime() - SHOWN_DAYS * 86_400_000))
+  const { composed, assessment, leftOut } = read
   const { patient, record, drains, reports } = composed
   const names = await staffNamesOf(tx, clinicId)
   const nameOf = (id: string | null) => (id === null ? null : (names.get(id) ?? id))
   const { rows: flags } = await flagsSince(tx, patientId, from)
   const { rows: steps } = await stepsSince(tx, patientId, from)
   const { id, name, birthDate, recordNumber, phone, language, interpreter, timeZone } = patient
-  const rules = await ruleSetAt(tx, clinicId, now)
-  const assessment = assess(record, rules, at)
   const { rows: born } = await patientsBornOn(tx, clinicId, likeBirthDates(birthDate))
   const calls = await callStateOf(tx, patientId)
   const { rows: followUp } = await followUpStepsOf(tx, patientId)
@@ -140,6 +142,7 @@ async function compose(
     labels: Object.fromEntries(
       drains.map(({ id, label, frenchSize, lengthMarkCm }) => [id, { label, frenchSize, lengthMarkCm }]),
     ),
+    leftOut,
     record,
     assessment,
     ...ordersOf(composed.plans, nameOf),

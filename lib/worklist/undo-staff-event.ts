@@ -1,5 +1,6 @@
 import { recordAccess } from '../access/record.ts'
 import { reassessWithout, type Withdrawn } from '../assessment/give-back.ts'
+import { refuseSameName } from '../assessment/names-apart.ts'
 import { reopenVisits } from '../assessment/reopen-visits.ts'
 import { now as clock } from '../clock.ts'
 import { UNDO_SECONDS } from '../domain/callback.ts'
@@ -21,7 +22,7 @@ export type EventWithdrawn = { event: string; withdrawnAt: string }
  * Takes a recorded event back within its minute: it counts no more, the patient is assessed without it, flags that it
  * ended stand again, visits that it settled are open again. It stays readable. Whoever presses twice has done it once.
  * @throws Refusal not-found, not-allowed (somebody else's), conflict (the minute is over; it came with a call; follow-up
- * has ended since)
+ * has ended since; another drain has the name by now)
  */
 export async function undoStaffEvent(
   staff: StaffMember,
@@ -53,7 +54,7 @@ export async function undoStaffEvent(
 /**
  * Withdraws an event that was recorded by mistake, at any time, with a reason: as above, and a further entry says why.
  * @throws Refusal invalid-input, not-found, conflict (it was withdrawn already; it came with a call; follow-up has ended
- * since), key-reused
+ * since; another drain has the name by now), key-reused
  */
 export async function withdrawStaffEvent(
   staff: StaffMember,
@@ -119,6 +120,8 @@ async function withdraw(
     )
   const recorded = { clinicId, patientId, recordedAt: at, recordedBy: staff.id }
   await withdrawEvent(tx, event, why, recorded)
+  if (event.type === 'removed' && event.drainId !== null)
+    await refuseSameName(tx, patientId, event.drainId, at)
   await reopenVisits(tx, event, recorded)
   await reassessWithout(tx, { clinicId, patientId }, stepOf(event, staff, why), now)
   const what = `drain ${event.drainId}: ${event.type} at ${event.at}`

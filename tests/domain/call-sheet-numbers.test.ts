@@ -190,6 +190,23 @@ describe('the sheet as text', () => {
     expect(lines.at(-1)).toBe(cautions)
     expect(lines.at(-2)).toContain('not approved by this clinic')
   })
+  it('says of several drains which of them was asked about', () => {
+    const two = page()
+    const [drain] = two.record.drains
+    if (drain) two.record.drains.push({ ...drain, id: 'd2' })
+    two.labels.d2 = { label: 'right kidney', frenchSize: null, lengthMarkCm: null }
+    const asked = ['d1', 'd2'].map((id) => ({
+      ...{
+        code: 'leak' as const,
+        drain: id,
+        question: 'Wet around the tube?',
+        answer: id === 'd1' ? 'no' : 'yes',
+      },
+    }))
+    const said = sheetText(two, callSheet(two, now), { by: 'R. Okafor (invented)', now, asked })
+    expect(said).toContain('- [x] Left kidney: Wet around the tube? no')
+    expect(said).toContain('- [x] Right kidney: Wet around the tube? yes')
+  })
   it('holds all four parts, and the answers beside their questions', () => {
     for (const title of ['SITUATION', 'BACKGROUND', 'ASSESSMENT', 'ASK', 'ADVISE'])
       expect(text).toContain(`\n${title}\n`)

@@ -30,7 +30,7 @@ describe('the call sheet', () => {
       'Usual pain 2 of 10.',
     ])
     expect(texts(seen.lines)).toEqual([
-      '12 of the last 13 days complete; not logged: Tue 17 Nov.',
+      '12 of the last 14 days complete; no output known: Tue 10 Nov, Tue 17 Nov.',
       'The rules cannot see the other kidney, nor any blood test.',
     ])
     expect(request.ask.map(({ question, answer, drain }) => [question, answer, drain])).toEqual([
@@ -76,6 +76,38 @@ describe('the call sheet', () => {
     expect(texts(callSheet({ ...given, record }, now).background.lines)[0]).toContain(
       'day 13 of the exchange (12 Nov)',
     )
+  })
+  it('says that a drain is capped and since when, and misses no output of it since', () => {
+    const given = page()
+    const capped = (staffEvents: typeof given.record.staffEvents, cappedAt: string | null = null) => {
+      const drains = given.record.drains.map((drain) => ({ ...drain, cappedAt }))
+      return callSheet({ ...given, record: { ...given.record, drains, staffEvents } }, now)
+    }
+    const on = { at: '2026-11-16T16:00:00Z', drain: 'd1', type: 'capped' as const }
+    const off = { at: '2026-11-18T16:00:00Z', drain: 'd1', type: 'uncapped' as const }
+    const byEvent = capped([on])
+    expect(texts(byEvent.background.lines)[0]).toContain('capped since 16 Nov: no output expected')
+    expect(texts(byEvent.seen.lines)[0]).toBe('12 of the last 14 days complete; no output known: Tue 10 Nov.')
+    expect(texts(capped([], on.at).background.lines)[0]).toContain('capped since 16 Nov')
+    expect(texts(capped([off], on.at).background.lines)[0]).not.toContain('capped')
+    expect(texts(capped([on, off]).seen.lines)[0]).toContain('Tue 17 Nov')
+  })
+  it('counts days of which nothing came at all, from enrolment on', () => {
+    const silent = page()
+    silent.assessment.drains = []
+    expect(texts(callSheet(silent, now).seen.lines)[0]).toBe(
+      '0 of the last 14 days complete; of 14 no output is known.',
+    )
+    silent.record.enrolledAt = '2026-11-23T17:00:00Z'
+    expect(texts(callSheet(silent, now).seen.lines)[0]).toBe('No whole day yet.')
+  })
+  it('names what is usual for them besides pain, and a course that is not the kind’s own', () => {
+    const given = page()
+    const drains = given.record.drains.map((drain) => ({ ...drain, course: 'resolving' as const }))
+    const usual = { pain: 0, general: ['dizzy' as const] }
+    const { background } = callSheet({ ...given, record: { ...given.record, drains, usual } }, now)
+    expect(texts(background.lines)[0]).toContain('ordered as resolving')
+    expect(texts(background.person)).toContain('Usual for them: dizzy.')
   })
   it('says what is owed is over by now', () => {
     const { situation } = callSheet(page({ flags: [flag({ state: 'owed' })] }), now)

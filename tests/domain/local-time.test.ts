@@ -9,6 +9,7 @@ import {
   inputTime,
   instantOf,
   localDate,
+  localParts,
   shortTimes,
   when,
   withOffset,
@@ -35,6 +36,19 @@ describe('local time', () => {
         expect(Date.parse(withOffset(ms, zone))).toBe(Math.floor(ms / 1000) * 1000)
       }),
     )
+  })
+  it('is that of another implementation to the second of a change of the clock, and of a day that was left out', () => {
+    for (const [zone, instant] of [
+      ['America/Denver', '2026-03-08T09:00:00Z'],
+      ['America/Denver', '2026-11-01T08:00:00Z'],
+      ['Pacific/Chatham', '2026-04-04T14:00:00Z'],
+      ['Pacific/Apia', '2011-12-30T10:00:00Z'],
+    ] as const)
+      for (const seconds of [-86_400, -3600, -1, 0, 1, 3600, 86_400]) {
+        const ms = Date.parse(instant) + seconds * 1000
+        const { year, month, day, hour, minute, second } = DateTime.fromMillis(ms, { zone })
+        expect(localParts(ms, zone)).toEqual({ year, month, day, hour, minute, second })
+      }
   })
   it('what is typed as a local time comes back as the same local time, wherever there is such a time', () => {
     fc.assert(

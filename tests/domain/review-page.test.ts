@@ -43,6 +43,20 @@ describe('how the readings of an item stand', () => {
     expect(blindOf(given, 1)?.verdict).toBe('cannot-tell')
     expect(blindOf(given, 2)).toBeNull()
   })
+
+  it('takes no change for blind that was made once both readings had been given', () => {
+    const given = [
+      review(1, 'warranted'),
+      review(2, 'not-warranted'),
+      review(1, 'not-warranted'),
+      review(2, 'warranted'),
+    ]
+    expect([1, 2].map((reading) => blindOf(given, reading as 1 | 2)?.verdict)).toEqual([
+      'warranted',
+      'not-warranted',
+    ])
+    expect(blindOf([review(1, 'warranted'), review(2, 'warranted', true)], 2)).toBeNull()
+  })
 })
 
 describe('what can really be the matter', () => {

@@ -2,7 +2,13 @@ import { beforeEach, describe, expect, it } from 'vitest'
 import type { StaffMember } from '../../lib/domain/staff.ts'
 import { addDrainTo, correctDrain, endFollowUp } from '../../lib/intake/index.ts'
 import { read } from '../../lib/store/index.ts'
-import { readPatientPage, readWorklist, recordStaffEvent, sweep } from '../../lib/worklist/index.ts'
+import {
+  readPatientPage,
+  readWorklist,
+  recordStaffEvent,
+  sweep,
+  withdrawStaffEvent,
+} from '../../lib/worklist/index.ts'
 import { at, enrolment, iso, nurse, openClinics, patient, stranger } from '../store/clinic.ts'
 import { databasePerTest } from '../store/database.ts'
 
@@ -60,6 +66,32 @@ describe('a drain that is added', () => {
   })
 })
 
+describe('a drain that comes back', () => {
+  it('is not put beside another that has its name by now: whoever empties them could not tell them apart', async () => {
+    const { patientId, drain } = await patient()
+    const event = (type: string, hours: number) =>
+      recordStaffEvent(nurse, patientId, { at: iso(hours), drain, type }, `e${++count}`, at(hours))
+    const removed = await event('removed', 3)
+    await add(patientId, 4, wanted({ label: 'Left kidney', side: 'left' }))
+    const back = () =>
+      withdrawStaffEvent(nurse, patientId, removed.event, { why: 'mistake' }, `w${++count}`, at(6))
+    await expect(back()).rejects.toThrow(/Another drain that is in place is called left kidney/)
+    await expect(event('replaced', 6)).rejects.toMatchObject({ kind: 'conflict' })
+    expect((await pageOf(patientId, 7)).record.staffEvents).toMatchObject([{ type: 'removed' }])
+    await correct(patientId, drain, { label: 'old left kidney', side: 'left' })
+    await back()
+    expect((await pageOf(patientId, 7)).record.staffEvents).toEqual([])
+  })
+
+  it('is not recorded to have been changed before it was placed', async () => {
+    const { patientId, drain } = await patient()
+    const body = { at: iso(-9000), drain, type: 'exchanged' }
+    await expect(recordStaffEvent(nurse, patientId, body, 'early', at(2))).rejects.toMatchObject({
+      faults: [{ field: 'at', message: expect.stringContaining('before the drain was placed') }],
+    })
+  })
+})
+
 describe('a drain whose name or side was wrong', () => {
   it('is named anew everywhere, and what it was stands in a signed note and in the access record', async () => {
     const { patientId, drain } = await patient()
@@ -86,5 +118,67 @@ describe('a drain whose name or side was wrong', () => {
     await expect(correct(patientId, 'd9', body)).rejects.toMatchObject({ kind: 'not-found' })
     await expect(correct(patientId, drain, body, stranger)).rejects.toMatchObject({ kind: 'not-found' })
     expect((await pageOf(patientId, 6)).labels[drain]?.label).toBe('left kidney')
+  })
+})
+
+describe('a drain that was enrolled as another kind', () => {
+  const asCollection = { label: 'left kidney', side: 'left', kind: 'collection' }
+
+  it('keeps its readings, is judged by the other kind from then on, and says what it was', async () => {
+    const { patientId, drain } = await patient()
+    await correct(patientId, drain, asCollection)
+    const wrong = await pageOf(patientId, 6)
+    expect(wrong.record.drains).toMatchObject([{ id: drain, kind: 'collection' }])
+    expect(wrong.limits.drains[drain]?.map(({ says }) => says)).toContain('removal check under 10')
+    const right = {
+      label: 'left kidney',
+      side: 'left',
+      kind: 'nephrostomy',
+      onlyKidney: true,
+      why: 'read the letter',
+    }
+    await correctDrain(nurse, patientId, drain, right, 'back', at(7))
+    const page = await pageOf(patientId, 8)
+    expect(page.record.drains).toMatchObject([{ kind: 'nephrostomy', onlyKidney: true }])
+    expect(page.limits.drains[drain]?.map(({ says }) => says)).toEqual(['call below 200', 'limit 3000'])
+    expect(page.notes[0]?.text).toBe(
+      'Drain corrected: left kidney (left), abscess or collection, not the only kidney is left kidney (left), nephrostomy, only kidney. read the letter',
+    )
+    expect(page.record.reports).toEqual(wrong.record.reports)
+  })
+
+  it('loses what was ordered for the wrong kind alone, as a version of its orders that says why', async () => {
+    const { patientId } = await patient()
+    const through = wanted({ kind: 'nephroureteral', drainage: 'internal-external', course: 'resolving' })
+    const { drain } = await add(patientId, 3, through)
+    await correct(patientId, drain, { label: 'right kidney', side: 'right', kind: 'nephrostomy' })
+    const page = await pageOf(patientId, 6)
+    const corrected = page.record.drains.find(({ id }) => id === drain)
+    expect(corrected?.drainage ?? 'external').toBe('external')
+    expect(corrected?.course ?? 'steady').toBe('steady')
+    expect(page.orders[drain]).toMatchObject([
+      { version: 2, why: 'the kind is corrected to nephrostomy: sides mixed up' },
+      { version: 1 },
+    ])
+  })
+
+  it('is no only kidney where it drains none', async () => {
+    const { patientId, drain } = await patient()
+    await expect(correct(patientId, drain, { ...asCollection, onlyKidney: true })).rejects.toMatchObject({
+      faults: [{ field: 'onlyKidney' }],
+    })
+    await expect(correct(patientId, drain, { ...asCollection, kind: 'hose' })).rejects.toMatchObject({
+      faults: [{ field: 'kind' }],
+    })
+    await correctDrain(
+      nurse,
+      patientId,
+      drain,
+      { label: 'a', side: null, onlyKidney: true, why: 'x' },
+      'o',
+      at(5),
+    )
+    await correct(patientId, drain, asCollection)
+    expect((await pageOf(patientId, 6)).record.drains[0]?.onlyKidney ?? false).toBe(false)
   })
 })

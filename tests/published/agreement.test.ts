@@ -1,9 +1,18 @@
 import { expect, it } from 'vitest'
 import { agreement } from '../../lib/audit/statistics/agreement.ts'
 
+/** The items that a table counts, each of its own patient: rows are the first reading, columns the second. */
+const itemsOf = (table: readonly (readonly number[])[]) =>
+  table.flatMap((row, first) =>
+    row.flatMap((count, second) =>
+      Array.from({ length: count }, (_, i) => ({ first, second, cluster: `${first} ${second} ${i}` })),
+    ),
+  )
+const agreementIn = (table: readonly (readonly number[])[]) => agreement(itemsOf(table), table.length)
+
 it('gives the kappa of the textbook table', () => {
   // Source: the 2 × 2 table of many textbooks. Confidence: published, secondary copy.
-  const found = agreement([
+  const found = agreementIn([
     [20, 5],
     [10, 15],
   ])
@@ -13,7 +22,7 @@ it('gives the kappa of the textbook table', () => {
 
 it('gives the error and the interval of Cohen’s kappa', () => {
   // Source: R package statpsych, manual of ci.kappa: ci.kappa(.05, 31, 12, 4, 58). Confidence: published.
-  const found = agreement([
+  const found = agreementIn([
     [31, 12],
     [4, 58],
   ]).kappa
@@ -26,7 +35,7 @@ it('gives the error and the interval of Cohen’s kappa', () => {
 it('gives kappa and AC1 of three categories', () => {
   // Source: R package irrCAC, manual of kappa2.table(cont3x3abstractors): 0.7964094 (published); the table itself and
   // gwet.ac1.table(…) 0.8493: from memory.
-  const found = agreement([
+  const found = agreementIn([
     [13, 0, 0],
     [0, 20, 7],
     [0, 4, 56],

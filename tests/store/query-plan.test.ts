@@ -78,6 +78,7 @@ async function aMorning(): Promise<void> {
   const { version } = await changeOrders(nurse, patientId, drain, { why: 'w', logEveryHours: 8 }, 'o', at(92))
   await undoOrders(nurse, patientId, drain, version, at(92.01))
   await readPatientPage(nurse, patientId, at(93))
+  await readPatientPage(nurse, patientId, at(93), 'live', 'recent')
   await readAlike(nurse, { name: 'Ada Invented', birthDate: '1960-05-17' }, at(94))
   await editPatient(nurse, patientId, { phone: '+1 555 0142', why: 'new number' }, 'd', at(94))
   const csv = 'record_number,name,birth_date,discharged_at\nF-1,Ada Fern,1950-01-02,2026-02-28'

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { reassess } from '../../lib/assessment/reassess.ts'
 import { PatientPage } from '../../lib/domain/patient-page.ts'
 import { enrol } from '../../lib/intake/index.ts'
-import { closeStore, read } from '../../lib/store/index.ts'
+import { closeStore, read, write } from '../../lib/store/index.ts'
 import { readPatientPage, recordCallback, recordStaffEvent } from '../../lib/worklist/index.ts'
 import { at, enrolment, iso, nurse, openClinics, patient } from '../store/clinic.ts'
 import { databasePerTest } from '../store/database.ts'
@@ -122,33 +123,43 @@ describe('a patient’s page', () => {
 })
 
 describe('what a page costs', () => {
-  it('is as many statements for a full record as for an empty one', async () => {
-    await closeStore()
-    const log = path.join(database.folder, 'queries.log')
-    vi.stubEnv('OUTFLOW_TEST_MODE', '1')
-    vi.stubEnv('OUTFLOW_QUERY_LOG', log)
-    const lines = () => readFileSync(log, 'utf8').trim().split('\n').length
-    const costOf = async (patientId: string, hours: number) => {
-      await readPatientPage(nurse, patientId, at(hours), 'live')
-      const before = lines()
-      await readPatientPage(nurse, patientId, at(hours), 'live')
-      return lines() - before
-    }
-    const empty = await patient()
-    const few = await costOf(empty.patientId, 1)
+  it.each(['recent', 'whole'] as const)(
+    'is as many statements for a full record as for an empty one: %s',
+    async (reach) => {
+      await closeStore()
+      const log = path.join(database.folder, 'queries.log')
+      vi.stubEnv('OUTFLOW_TEST_MODE', '1')
+      vi.stubEnv('OUTFLOW_QUERY_LOG', log)
+      const lines = () => readFileSync(log, 'utf8').trim().split('\n').length
+      const costOf = async (patientId: string, hours: number) => {
+        await write((tx) => reassess(tx, patientId, at(hours)))
+        await readPatientPage(nurse, patientId, at(hours), 'live', reach)
+        const before = lines()
+        await readPatientPage(nurse, patientId, at(hours), 'live', reach)
+        return lines() - before
+      }
+      const empty = await patient()
+      const few = await costOf(empty.patientId, 1)
 
-    const drains = Array.from({ length: 6 }, (_, i) => ({ ...enrolment().drains[0], label: `tube ${i}` }))
-    const { patientId } = await enrol(nurse, enrolment({ drains }), 'six', at(0))
-    const kept = (await pageOf(patientId, 0.1)).record.drains
-    await storeReports(
-      patientId,
-      kept.flatMap(({ id }) => Array.from({ length: 60 }, (_, i) => emptied(id, (i + 1) * 12, 100 + i))),
-    )
-    for (const [i, { id }] of kept.entries()) {
-      await recordStaffEvent(nurse, patientId, { at: iso(720), drain: id, type: 'capped' }, `e${i}`, at(720))
-      await recordCallback(nurse, patientId, { outcome: 'no-answer' }, `c${i}`, at(721 + i))
-    }
-    expect((await pageOf(patientId, 800)).flags.length).toBeGreaterThan(5)
-    expect(await costOf(patientId, 801)).toBe(few)
-  })
+      const drains = Array.from({ length: 6 }, (_, i) => ({ ...enrolment().drains[0], label: `tube ${i}` }))
+      const { patientId } = await enrol(nurse, enrolment({ drains }), 'six', at(0))
+      const kept = (await pageOf(patientId, 0.1)).record.drains
+      await storeReports(
+        patientId,
+        kept.flatMap(({ id }) => Array.from({ length: 60 }, (_, i) => emptied(id, (i + 1) * 12, 100 + i))),
+      )
+      for (const [i, { id }] of kept.entries()) {
+        await recordStaffEvent(
+          nurse,
+          patientId,
+          { at: iso(720), drain: id, type: 'capped' },
+          `e${i}`,
+          at(720),
+        )
+        await recordCallback(nurse, patientId, { outcome: 'no-answer' }, `c${i}`, at(721 + i))
+      }
+      expect((await pageOf(patientId, 800)).flags.length).toBeGreaterThan(5)
+      expect(await costOf(patientId, 801)).toBe(few)
+    },
+  )
 })

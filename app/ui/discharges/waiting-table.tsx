@@ -2,6 +2,7 @@ import Link from 'next/link'
 import type { Discharge } from '@/lib/domain/discharge.ts'
 import { kindLabels } from '@/lib/domain/labels.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
+import { Scroll } from '../parts/scroll.tsx'
 import css from './discharges.module.css'
 
 type Props = { waiting: readonly Discharge[]; onSetAside: (discharge: Discharge) => void }
@@ -11,7 +12,7 @@ const since = (days: number) => (days === 0 ? 'today' : days === 1 ? '1 day' : `
 /** Those who wait, the oldest first. */
 export function WaitingTable({ waiting, onSetAside }: Props) {
   return (
-    <div className={css.scroll}>
+    <Scroll label="Not enrolled yet">
       <table className={css.table}>
         <caption className="for-reader">Not enrolled yet, the longest waiting first</caption>
         <thead>
@@ -64,6 +65,6 @@ export function WaitingTable({ waiting, onSetAside }: Props) {
           ))}
         </tbody>
       </table>
-    </div>
+    </Scroll>
   )
 }

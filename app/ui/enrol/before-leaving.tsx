@@ -20,7 +20,7 @@ import css from './enrol.module.css'
 /** What is still to do while the patient is here: it fills in by itself as it is done. */
 export function BeforeLeaving({ patientId }: { patientId: string }) {
   useLive()
-  const { data: page, error } = useQuery(patientQuery(patientId))
+  const { data: page, error } = useQuery(patientQuery(patientId, 'whole'))
   const [link, setLink] = useState<string | null>(null)
   useEffect(() => setLink(window.sessionStorage.getItem(keptLinkName(patientId))), [patientId])
 

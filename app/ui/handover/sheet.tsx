@@ -1,5 +1,6 @@
 import type { HandoverEntry, HandoverSheet } from '@/lib/domain/handover.ts'
 import { dueText, identifiers, readOf, spanText, untilText } from '@/lib/domain/handover-lines.ts'
+import { Scroll } from '../parts/scroll.tsx'
 import { type Accept, Entry } from './entry.tsx'
 import css from './handover.module.css'
 
@@ -84,23 +85,25 @@ function Rows({ title, rows, sheet, accept }: RowsProps) {
       <h2 id={id}>
         {title} · {rows.length}
       </h2>
-      <table className={css.table} onKeyDown={onArrow}>
-        <thead>
-          <tr>
-            <th scope="col">Act by</th>
-            <th scope="col">Patient</th>
-            <th scope="col">What stands</th>
-            <th scope="col">Tried, and agreed</th>
-            <th scope="col">Falls due</th>
-            <th scope="col">With</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((entry) => (
-            <Entry key={entry.patientId} entry={entry} sheet={sheet} accept={accept} />
-          ))}
-        </tbody>
-      </table>
+      <Scroll label={`${title}, as a table`}>
+        <table className={css.table} onKeyDown={onArrow}>
+          <thead>
+            <tr>
+              <th scope="col">Act by</th>
+              <th scope="col">Patient</th>
+              <th scope="col">What stands</th>
+              <th scope="col">Tried, and agreed</th>
+              <th scope="col">Falls due</th>
+              <th scope="col">With</th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((entry) => (
+              <Entry key={entry.patientId} entry={entry} sheet={sheet} accept={accept} />
+            ))}
+          </tbody>
+        </table>
+      </Scroll>
     </section>
   )
 }

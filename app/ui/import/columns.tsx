@@ -1,3 +1,5 @@
+import { Scroll } from '../parts/scroll.tsx'
+
 type Column = { name: string; isNeeded: boolean; about: string; accepted: string }
 
 /** The columns of a file, what each says, and what is accepted in it. */
@@ -9,26 +11,28 @@ export function Columns({
   className: string | undefined
 }) {
   return (
-    <table className={className}>
-      <thead>
-        <tr>
-          <th scope="col">Column</th>
-          <th scope="col">What it says</th>
-          <th scope="col">Accepted</th>
-        </tr>
-      </thead>
-      <tbody>
-        {columns.map(({ name, isNeeded, about, accepted }) => (
-          <tr key={name}>
-            <th scope="row">
-              {name}
-              {isNeeded ? ' (needed)' : ''}
-            </th>
-            <td>{about}</td>
-            <td>{accepted}</td>
+    <Scroll label="Columns, as a table">
+      <table className={className}>
+        <thead>
+          <tr>
+            <th scope="col">Column</th>
+            <th scope="col">What it says</th>
+            <th scope="col">Accepted</th>
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {columns.map(({ name, isNeeded, about, accepted }) => (
+            <tr key={name}>
+              <th scope="row">
+                {name}
+                {isNeeded ? ' (needed)' : ''}
+              </th>
+              <td>{about}</td>
+              <td>{accepted}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Scroll>
   )
 }

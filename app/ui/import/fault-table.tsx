@@ -2,6 +2,7 @@
 
 import { useState } from 'react'
 import type { LineFault } from '@/lib/domain/import-file.ts'
+import { Scroll } from '../parts/scroll.tsx'
 import css from './import.module.css'
 
 /** So many are shown at first: a column with a wrong unit is at fault in every line. */
@@ -13,27 +14,29 @@ export function FaultTable({ faults }: { faults: readonly LineFault[] }) {
   const shown = all ? faults : faults.slice(0, FIRST)
   return (
     <>
-      <table className={css.table}>
-        <thead>
-          <tr>
-            <th scope="col">Line</th>
-            <th scope="col">Column</th>
-            <th scope="col">Given</th>
-            <th scope="col">What is wrong</th>
-          </tr>
-        </thead>
-        <tbody>
-          {shown.map(({ line, column, value, message }, i) => (
-            // The list never changes its order, and two faults of one line can say the same.
-            <tr key={i}>
-              <td>{line}</td>
-              <td>{column ?? 'whole line'}</td>
-              <td className={css.given}>{value ?? '–'}</td>
-              <td>{message}</td>
+      <Scroll label="Faults, line by line">
+        <table className={css.table}>
+          <thead>
+            <tr>
+              <th scope="col">Line</th>
+              <th scope="col">Column</th>
+              <th scope="col">Given</th>
+              <th scope="col">What is wrong</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {shown.map(({ line, column, value, message }, i) => (
+              // The list never changes its order, and two faults of one line can say the same.
+              <tr key={i}>
+                <td>{line}</td>
+                <td>{column ?? 'whole line'}</td>
+                <td className={css.given}>{value ?? '–'}</td>
+                <td>{message}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scroll>
       {shown.length < faults.length ? (
         <p>
           <button type="button" onClick={() => setAll(true)}>

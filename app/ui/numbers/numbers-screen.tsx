@@ -6,6 +6,7 @@ import { urgencyLabels } from '@/lib/domain/labels.ts'
 import { clockTime, dayMonth, weekday } from '@/lib/domain/local-time.ts'
 import type { FirstAttempt, Numbers } from '@/lib/domain/numbers.ts'
 import { Marks } from '../parts/marks.tsx'
+import { Scroll } from '../parts/scroll.tsx'
 import { SERIES, seriesLabels } from './chart.ts'
 import { HoursChart } from './hours-chart.tsx'
 import css from './numbers.module.css'
@@ -128,8 +129,7 @@ function FirstTable({ first }: { first: readonly FirstAttempt[] }) {
 
 function HoursTable({ numbers: { hours } }: { numbers: Numbers }) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a part that scrolls sideways must be reachable by the keyboard
-    <section className={css.scroll} tabIndex={0} aria-label="The same in numbers">
+    <Scroll label="The same in numbers">
       <table className={css.hours}>
         <caption className="for-reader">By the hour</caption>
         <thead>
@@ -153,6 +153,6 @@ function HoursTable({ numbers: { hours } }: { numbers: Numbers }) {
           ))}
         </tbody>
       </table>
-    </section>
+    </Scroll>
   )
 }

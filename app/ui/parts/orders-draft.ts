@@ -120,6 +120,14 @@ export function toTemplate(draft: OrdersDraft): OrderTemplate {
   }
 }
 
+/** Of some orders only those that were changed: what another has ordered meanwhile stays, field by field. */
+export function changedOrders(draft: OrdersDraft, before: OrdersDraft): Partial<OrderTemplate> {
+  const was = toTemplate(before)
+  const isOther = ([name, value]: [string, unknown]) =>
+    JSON.stringify(value) !== JSON.stringify(was[name as keyof OrderTemplate])
+  return Object.fromEntries(Object.entries(toTemplate(draft)).filter(isOther))
+}
+
 /** The orders as the doors of enrolment take them: what the rules read in `plan`, the rest beside it. */
 export function toOrders(draft: OrdersDraft) {
   const { logEveryHours, dressingEveryHours, flush, exchangeEveryDays, ...rest } = toTemplate(draft)

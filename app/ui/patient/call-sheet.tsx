@@ -13,6 +13,7 @@ import { may, type StaffMember } from '@/lib/domain/staff.ts'
 import css from './call-sheet.module.css'
 import { QuestionRow } from './call-sheet-answer.tsx'
 import { toldOf } from './call-sheet-answers.ts'
+import { LeftLine } from './call-sheet-leave.tsx'
 import { Flowing, Lines, Matter, More, Part } from './call-sheet-lines.tsx'
 import { SheetTaken } from './call-sheet-taken.tsx'
 import { Key } from './key.tsx'
@@ -55,6 +56,7 @@ export function CallSheet({ page, now, staff, answers, keysOn, onReport, childre
         <h2 id="call-sheet">Call sheet</h2>
         <div className={css.actions}>{children}</div>
       </div>
+      <LeftLine patient={page.patient} answers={answers} zone={page.clinic.timeZone} />
       <dl>
         <Part title="Situation">
           {situation.map((matter) => (

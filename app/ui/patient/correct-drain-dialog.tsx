@@ -4,11 +4,12 @@ import { useState } from 'react'
 import { z } from 'zod'
 import { patientDoor } from '@/lib/client/patient-door.ts'
 import { useSend } from '@/lib/client/use-send.ts'
-import { kindLabels, sideLabels } from '@/lib/domain/labels.ts'
+import { isUrinary, usualCourse } from '@/lib/domain/kinds.ts'
+import { courseLabels, kindLabels, sideLabels } from '@/lib/domain/labels.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Drain } from '@/lib/domain/record.ts'
-import type { Side } from '@/lib/domain/words.ts'
-import { Field } from '../parts/field.tsx'
+import type { DrainKind, Side } from '@/lib/domain/words.ts'
+import { Choice, Field } from '../parts/field.tsx'
 import { faultOf } from '../parts/form-foot.tsx'
 import { Select } from '../parts/select.tsx'
 import { TextField } from '../parts/text-field.tsx'
@@ -16,12 +17,14 @@ import { DialogForm, PatientDialog } from './patient-dialog.tsx'
 
 type Props = { page: PatientPage; drain: Drain; onClose: () => void; onDone: (says: string) => void }
 
-/** Corrects what a drain is called, or its side. What it was before is kept in a note. */
+/** Corrects what a drain was enrolled as: its name, its side, its kind. What it was before is kept in a note. */
 export function CorrectDrainDialog({ page, drain, onClose, onDone }: Props) {
   const { patient, labels } = page
   const before = labels[drain.id]?.label ?? ''
   const [label, setLabel] = useState(before)
   const [side, setSide] = useState<Side | ''>(drain.side ?? '')
+  const [kind, setKind] = useState<DrainKind>(drain.kind)
+  const [onlyKidney, setOnlyKidney] = useState(drain.onlyKidney ?? false)
   const [why, setWhy] = useState('')
   const [own, setOwn] = useState<{ label?: string; why?: string }>({})
   const sending = useSend(`${patientDoor(patient.id)}/drains/${drain.id}`, z.unknown(), () =>
@@ -34,20 +37,23 @@ export function CorrectDrainDialog({ page, drain, onClose, onDone }: Props) {
     }
     setOwn(found)
     if (Object.keys(found).length === 0)
-      sending.send({ label: label.trim(), side: side || null, why: why.trim() })
+      sending.send({
+        ...{ label: label.trim(), side: side || null, kind, why: why.trim() },
+        onlyKidney: isUrinary(kind) && onlyKidney,
+      })
   }
   return (
     <PatientDialog patient={patient} title="Correct a drain of" onClose={onClose}>
       <DialogForm
         main="Correct the drain"
         sending={sending}
-        shown={['label', 'side', 'why']}
+        shown={['label', 'side', 'kind', 'onlyKidney', 'why']}
         onSubmit={submit}
         onClose={onClose}
       >
         <p>
-          {kindLabels[drain.kind]}, until now: {before}. The patient’s own pages name it anew. Its kind cannot
-          be changed: the rules have judged by it. For another kind record its removal, and add a drain.
+          {kindLabels[drain.kind]}, until now: {before}. The patient’s own pages name it anew. This corrects
+          what was recorded wrongly: for another drain in its place record its removal, and add a drain.
         </p>
         <TextField
           label="Plain name"
@@ -60,6 +66,31 @@ export function CorrectDrainDialog({ page, drain, onClose, onDone }: Props) {
         <Field label="Side" fault={faultOf(sending.fault, 'side')}>
           {(wired) => <Select {...wired} value={side} onChange={setSide} labels={sideLabels} empty="none" />}
         </Field>
+        <Field
+          label="Kind"
+          hint={kind === drain.kind ? undefined : `${courseLabels[usualCourse[kind]]}.`}
+          fault={faultOf(sending.fault, 'kind')}
+        >
+          {(wired) => (
+            <Select
+              {...wired}
+              value={kind}
+              onChange={(one) => setKind(one || drain.kind)}
+              labels={kindLabels}
+            />
+          )}
+        </Field>
+        {isUrinary(kind) ? (
+          <Choice type="checkbox" checked={onlyKidney} onChange={setOnlyKidney}>
+            Only kidney
+          </Choice>
+        ) : null}
+        {kind === drain.kind ? null : (
+          <p>
+            Under another kind all that was measured is judged anew: flags that no longer hold end, others may
+            open. What is ordered stays: look at it afterwards.
+          </p>
+        )}
         <TextField
           label="Why"
           size={44}

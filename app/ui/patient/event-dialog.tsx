@@ -4,6 +4,7 @@ import { useState } from 'react'
 import { z } from 'zod'
 import { patientDoor } from '@/lib/client/patient-door.ts'
 import { useSend } from '@/lib/client/use-send.ts'
+import { inPlace } from '@/lib/domain/call-sheet.ts'
 import { capital } from '@/lib/domain/capital.ts'
 import { eventLabels } from '@/lib/domain/labels.ts'
 import { inputTime, instantOf } from '@/lib/domain/local-time.ts'
@@ -33,6 +34,7 @@ type Props = { page: PatientPage; now: number; onClose: () => void; onDone: (say
 /** What was done to a drain, as staff record it. */
 export function EventDialog({ page, now, onClose, onDone }: Props) {
   const { patient, clinic, record } = page
+  const lying = new Set(inPlace(page).map(({ id }) => id))
   const [drain, setDrain] = useState(record.drains.length === 1 ? (record.drains[0]?.id ?? '') : '')
   const [type, setType] = useState<Recordable | null>(null)
   const [at, setAt] = useState(() => inputTime(now, clinic.timeZone))
@@ -66,6 +68,7 @@ export function EventDialog({ page, now, onClose, onDone }: Props) {
           {record.drains.map(({ id }) => (
             <Choice key={id} type="radio" name="drain" checked={drain === id} onChange={() => setDrain(id)}>
               {capital(page.labels[id]?.label ?? id)}
+              {lying.has(id) ? '' : ' (removed)'}
             </Choice>
           ))}
         </Group>

@@ -12,11 +12,11 @@ import { Choice, Field, Group } from '../parts/field.tsx'
 import form from '../parts/form.module.css'
 import { faultOf } from '../parts/form-foot.tsx'
 import {
+  changedOrders,
   draftOfOrders,
   type OrdersFaults,
   ordersFaults,
   ordersFieldOf,
-  toTemplate,
 } from '../parts/orders-draft.ts'
 import { OrdersFields } from '../parts/orders-fields.tsx'
 import { DialogForm, PatientDialog } from './patient-dialog.tsx'
@@ -73,9 +73,9 @@ type Faults = OrdersFaults & Partial<Record<ThresholdName, string>> & { why?: st
 
 function OrdersForm({ drain, page, onClose, onDone }: FormProps) {
   const { vessel, flushAt, dressingType, removalPlan } = page.orders[drain.id]?.[0] ?? {}
-  const [draft, setDraft] = useState(() =>
-    draftOfOrders(drain, { vessel, flushAt, dressingType, removalPlan }),
-  )
+  // What stood when the form was opened: the page reads itself again meanwhile.
+  const [ordered] = useState(() => draftOfOrders(drain, { vessel, flushAt, dressingType, removalPlan }))
+  const [draft, setDraft] = useState(ordered)
   const [before] = useState(() => draftOfThresholds(drain.plan.overrides))
   const [thresholds, setThresholds] = useState(before)
   const [why, setWhy] = useState('')
@@ -101,7 +101,7 @@ function OrdersForm({ drain, page, onClose, onDone }: FormProps) {
     sending.send({
       drain: drain.id,
       why: why.trim(),
-      ...toTemplate(draft),
+      ...changedOrders(draft, ordered),
       ...(Object.keys(overrides).length > 0 ? { overrides } : {}),
     })
   }

@@ -47,7 +47,7 @@ function DrainOrders({ drain, page, now, onCorrect }: Omit<Props, 'canAdd'> & { 
         {capital(page.labels[drain.id]?.label ?? drain.id)}
         {onCorrect ? (
           <button type="button" data-quiet className={css.inline} onClick={() => onCorrect(drain)}>
-            Correct<span className="for-reader"> the name or side of this drain</span>
+            Correct<span className="for-reader"> what this drain was enrolled as</span>
           </button>
         ) : null}
       </h3>

@@ -1,13 +1,12 @@
 'use client'
 
-import { useSuspenseQuery } from '@tanstack/react-query'
 import Link from 'next/link'
 import { useEffect, useRef, useState } from 'react'
 import { useCallAnswers } from '@/lib/client/call-answers.ts'
-import { patientQuery } from '@/lib/client/queries.ts'
 import { useServerNow } from '@/lib/client/server-time.ts'
 import { useHold } from '@/lib/client/use-hold.ts'
 import { useLive } from '@/lib/client/use-live.ts'
+import { usePatientPage } from '@/lib/client/use-patient-page.ts'
 import { numberToCall } from '@/lib/domain/call-person.ts'
 import { clockTime } from '@/lib/domain/local-time.ts'
 import type { Report } from '@/lib/domain/record.ts'
@@ -42,7 +41,7 @@ import { useKey } from './use-key.ts'
 
 /** One patient, on one page: what drains, what came, what was said, what to ask now. */
 export function PatientScreen({ id, staff }: { id: string; staff: StaffMember }) {
-  const { data: page, error, refetch } = useSuspenseQuery(patientQuery(id))
+  const { page, error, refetch, earlier } = usePatientPage(id)
   const live = useLive()
   const now = useServerNow(page.asOf)
   const holding = useHold()
@@ -113,7 +112,7 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
       <RecordedCallLine patientId={id} onVisits={() => setOpen({ what: 'visits' })} />
       <RecordedChangeLine page={page} staffId={staff.id} />
       <div className={css.room}>
-        <Timeline page={page} onDay={openDay} />
+        <Timeline page={page} earlier={earlier} onDay={openDay} />
         <CallSheet
           page={page}
           now={now}
@@ -230,6 +229,7 @@ export function PatientScreen({ id, staff }: { id: string; staff: StaffMember })
         <EscalationsList page={page} />
         <ReportsList
           page={page}
+          earlier={earlier}
           onCorrect={correct}
           onMove={can('move-report') ? (report) => setOpen({ what: 'move', report }) : null}
         />

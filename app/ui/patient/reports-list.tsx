@@ -1,6 +1,8 @@
 'use client'
 
-import { useMemo } from 'react'
+import { useEffect, useMemo, useState } from 'react'
+import type { Earlier } from '@/lib/client/use-patient-page.ts'
+import type { SheetTarget } from '@/lib/domain/call-sheet-line.ts'
 import { capital } from '@/lib/domain/capital.ts'
 import { reporterLabels } from '@/lib/domain/labels.ts'
 import { dayAndTime } from '@/lib/domain/local-time.ts'
@@ -8,15 +10,17 @@ import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Report } from '@/lib/domain/record.ts'
 import { reportLines } from '@/lib/domain/report-text.ts'
 import { replacements } from '@/lib/domain/standing-reports.ts'
+import { jumpTo, useJump } from './call-sheet-jump.ts'
 import { MovedList } from './moved-list.tsx'
 import css from './patient.module.css'
 import { useMore } from './use-more.tsx'
 
 type Act = ((report: Report) => void) | null
-type Props = { page: PatientPage; onCorrect: Act; onMove: Act }
+type Acts = { page: PatientPage; onCorrect: Act; onMove: Act }
+type Props = Acts & { earlier: Earlier }
 
 /** The reports, the newest first; what a correction replaced stands struck out below it. */
-export function ReportsList({ page, onCorrect, onMove }: Props) {
+export function ReportsList({ page, earlier: before, onCorrect, onMove }: Props) {
   const { reports } = page.record
   const { standing, earlier } = useMemo(() => byReplacement(reports), [reports])
   const [shown, more] = useMore(
@@ -24,6 +28,7 @@ export function ReportsList({ page, onCorrect, onMove }: Props) {
     'reports',
     (report, target) => target.to === 'report' && target.id === report.id,
   )
+  useEarlierJump(page, before)
   return (
     <section aria-labelledby="reports" className={css.section}>
       <h2 id="reports">Reports</h2>
@@ -43,8 +48,45 @@ export function ReportsList({ page, onCorrect, onMove }: Props) {
         ))}
       </ul>
       {more}
+      {page.leftOut ? <EarlierReports leftOut={page.leftOut} earlier={before} /> : null}
     </section>
   )
+}
+
+/** How many reports came before those that are here, and the way to them. */
+function EarlierReports({
+  leftOut: { reports },
+  earlier: { want, again, isReading, hasFailed },
+}: {
+  leftOut: NonNullable<PatientPage['leftOut']>
+  earlier: Earlier
+}) {
+  return (
+    <p>
+      {reports === 1 ? 'One earlier report is' : `${reports} earlier reports are`} not listed here yet.{' '}
+      <button type="button" data-quiet aria-disabled={isReading} onClick={hasFailed ? again : want}>
+        {isReading ? 'Reading them …' : 'Read them'}
+      </button>{' '}
+      {hasFailed ? <span role="alert">They could not be read. Try again.</span> : null}
+    </p>
+  )
+}
+
+/** A number of the call sheet that comes from an earlier report: that is read first, and then led to. */
+function useEarlierJump({ record, leftOut }: PatientPage, { want }: Earlier): void {
+  const [wanted, setWanted] = useState<SheetTarget | null>(null)
+  useJump((target) => {
+    const isHere = target.to !== 'report' || record.reports.some(({ id }) => id === target.id)
+    if (isHere || leftOut === null) return false
+    want()
+    setWanted(target)
+    return true
+  })
+  useEffect(() => {
+    if (wanted === null || leftOut !== null) return
+    setWanted(null)
+    jumpTo(wanted)
+  }, [wanted, leftOut])
 }
 
 /** The reports that count, the newest first, and by the id of each what it replaced. */
@@ -61,7 +103,7 @@ function byReplacement(reports: readonly Report[]) {
   return { standing, earlier }
 }
 
-type OneProps = Props & { report: Report; earlier: Report[] }
+type OneProps = Acts & { report: Report; earlier: Report[] }
 
 function OneReport({ report, page, earlier, onCorrect, onMove }: OneProps) {
   const about = page.reports[report.id]

@@ -7,6 +7,7 @@ import { useSend } from '@/lib/client/use-send.ts'
 import { dayAndTime, duration } from '@/lib/domain/local-time.ts'
 import { RotaPage, type Shift } from '@/lib/domain/rota.ts'
 import form from '../parts/form.module.css'
+import { Scroll } from '../parts/scroll.tsx'
 import css from './rota.module.css'
 import { RotaForm } from './rota-form.tsx'
 import settings from './settings.module.css'
@@ -83,7 +84,7 @@ type ShiftsProps = { shifts: readonly Shift[]; zone: string; onSays: (says: stri
 
 function Shifts({ shifts, zone, onSays }: ShiftsProps) {
   return (
-    <div className={css.scroll}>
+    <Scroll label="Shifts to come, as a table">
       <table className={css.table}>
         <thead>
           <tr>
@@ -115,7 +116,7 @@ function Shifts({ shifts, zone, onSays }: ShiftsProps) {
           ))}
         </tbody>
       </table>
-    </div>
+    </Scroll>
   )
 }
 

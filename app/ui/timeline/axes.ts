@@ -39,11 +39,18 @@ export function xAxis(
   }
 }
 
-/** The scale of one strip. */
+/** What temperatures are drawn on: what is common, and farther where somebody was colder or hotter. */
+const temperatureScale = (values: readonly number[]) => ({
+  min: Math.min(35.5, ...values.map((value) => value - 0.3)),
+  max: Math.max(40.5, ...values.map((value) => value + 0.3)),
+})
+
+/** The scale of one strip; `temperatures` are those that it must hold. */
 export function yAxis(
   panel: Panel,
   gridIndex: number,
   scales: ReadonlyMap<string, Scale>,
+  temperatures: readonly number[],
   inks: Inks,
 ): Series {
   const base = {
@@ -68,7 +75,7 @@ export function yAxis(
       splitLine: { show: true, lineStyle: { color: inks.rule, opacity: 0.6 } },
     }
   }
-  if (panel.name === 'temperature') return { ...base, min: 35.5, max: 40.5 }
+  if (panel.name === 'temperature') return { ...base, ...temperatureScale(temperatures) }
   if (panel.name === 'pain') return { ...base, min: 0, max: 10 }
   return { ...base, min: 0, max: 1 }
 }

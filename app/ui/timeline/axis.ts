@@ -32,6 +32,21 @@ export function axisOf(range: Range, placed: LocalDate, now: number, zone: strin
   }
 }
 
+/**
+ * The axis that is wished for, and the one of the days that are here: what is left out before `before` would look on it
+ * as if nothing were known.
+ */
+export function axesOf(
+  range: Range,
+  placed: LocalDate,
+  before: LocalDate | null,
+  { now, zone, ahead }: { now: number; zone: string; ahead: number },
+): { wanted: Axis; here: Axis } {
+  const wanted = axisOf(range, placed, now, zone, ahead)
+  const isHere = before === null || wanted.first >= before
+  return { wanted, here: isHere ? wanted : axisOf(range, before, now, zone, ahead) }
+}
+
 export const wholeOf = ({ count, ahead }: Axis): Shown => ({ from: 0, to: count + ahead })
 export const isWhole = (axis: Axis, { from, to }: Shown): boolean =>
   from <= 0.01 && to >= axis.count + axis.ahead - 0.01

@@ -2,7 +2,7 @@
 
 import { useEffect, useRef, useState } from 'react'
 import type { Shown } from './axis.ts'
-import type { Drawing } from './drawing.ts'
+import { type Drawing, drawOnPaper, startDrawing } from './drawing.ts'
 import type { Output } from './outputs.ts'
 import type { Picture } from './picture.ts'
 import css from './timeline.module.css'
@@ -48,10 +48,7 @@ export function Chart({ picture, step, onShown, onPick }: Props) {
   useEffect(() => {
     const element = place.current
     if (!element || width === 0) return
-    let isGone = false
-    const draw = async () => {
-      const { startDrawing } = await import('./drawing.ts')
-      if (isGone) return
+    try {
       drawing.current ??= startDrawing(
         element,
         { picture, width },
@@ -63,10 +60,8 @@ export function Chart({ picture, step, onShown, onPick }: Props) {
       drawing.current.draw(picture, width)
       if (latest.current.step !== null) drawing.current.point(latest.current.step)
       setTrouble(false)
-    }
-    draw().catch(() => setTrouble(true))
-    return () => {
-      isGone = true
+    } catch {
+      setTrouble(true)
     }
   }, [picture, width, theme])
 
@@ -98,15 +93,10 @@ function usePaper(paper: { current: HTMLDivElement | null }, picture: Picture): 
   }, [picture])
   useEffect(() => {
     let tidy: (() => void) | null = null
-    let drawOnPaper: typeof import('./drawing.ts').drawOnPaper | null = null
-    // It must be here before it is needed: a printer does not wait.
-    void import('./drawing.ts').then((module) => {
-      drawOnPaper = module.drawOnPaper
-    })
     const media = matchMedia('print')
     const draw = () => {
       tidy?.()
-      tidy = paper.current && drawOnPaper ? drawOnPaper(paper.current, current.current) : null
+      tidy = paper.current ? drawOnPaper(paper.current, current.current) : null
     }
     const clear = () => {
       tidy?.()

@@ -1,6 +1,6 @@
 import { dayMonth, daysBetween, weekday } from '@/lib/domain/local-time.ts'
 import { dateAt } from './axis.ts'
-import { COMPLETE, dayVolume } from './days.ts'
+import { dayVolume } from './days.ts'
 import { projectionText } from './extra-series.ts'
 import { TRACKS, type Track } from './happenings.ts'
 import type { Output, OutputDay } from './outputs.ts'
@@ -67,7 +67,7 @@ export function courseText(picture: Picture, output: Output, day: number): strin
 
 /** The newest numbers of an output. @example newestText(…) // 'Mon 23 Nov 210 mL, today 35 mL so far, 7 of 24 h covered' */
 export function newestText({ axis }: Pick<Picture, 'axis'>, { days }: Output): string {
-  const last = days.findLast(({ netMl, coverage }) => netMl !== null && coverage >= COMPLETE)
+  const last = days.findLast(({ complete }) => complete)
   const today = days.find(({ date }) => date === dateAt(axis, axis.count - 1))
   return [
     last ? `${weekday(last.date)} ${dayMonth(last.date)} ${dayVolume(last, false)}` : '',

@@ -3,9 +3,6 @@ import { daysBetween } from '@/lib/domain/local-time.ts'
 import type { Axis } from './axis.ts'
 import type { OutputDay } from './outputs.ts'
 
-/** From this coverage on a day counts as complete. */
-export const COMPLETE = 0.9
-
 export type DayBar = {
   x: number
   date: LocalDate
@@ -28,12 +25,12 @@ export function dayRow(days: readonly OutputDay[], axis: Axis): DayRow {
   const shown = days
     .map((day) => ({ ...day, at: daysBetween(axis.first, day.date) }))
     .filter(({ at }) => at >= 0 && at < axis.count)
-  const last = shown.findLast(({ netMl, coverage }) => netMl !== null && coverage >= COMPLETE)
+  const last = shown.findLast(({ complete }) => complete)
   const bars: DayBar[] = []
   const unknown: Unknown[] = []
-  for (const { at, date, netMl, coverage, hours, atLeast, why } of shown) {
+  for (const { at, date, netMl, coverage, complete, hours, atLeast, why } of shown) {
     if (netMl !== null) {
-      const kind = coverage < COMPLETE ? 'partial' : date === last?.date ? 'last' : 'complete'
+      const kind = !complete ? 'partial' : date === last?.date ? 'last' : 'complete'
       const isToday = at === axis.count - 1
       bars.push({ x: at + 0.5, date, netMl, kind, isToday, atLeast, coverage, hours })
       continue
@@ -68,7 +65,7 @@ export function barText({ netMl, kind, isToday, atLeast, coverage, hours }: DayB
 export function dayVolume(day: OutputDay, isToday: boolean): string {
   if (day.netMl === null) return whyText(day.why, isToday)
   const volume = `${day.atLeast ? 'at least ' : ''}${Math.round(day.netMl * 10) / 10} mL`
-  if (day.coverage >= COMPLETE) return volume
+  if (day.complete) return volume
   return `${volume} ${isToday ? 'so far' : 'in part'}, ${coveredText(day)} covered`
 }
 

@@ -157,7 +157,7 @@ export function happeningsOf(page: PatientPage): Happenings {
         .map(({ at, by, text }) => mark(at, `note, ${by}: ${shortened(text)}`, { label: 'note' })),
       ...standingCalls(page.callbacks).map(({ at, by, outcome, agreed, asked }) => {
         const said = [outcomeLabels[outcome], ...agreed.map((one) => agreedLabels[one])]
-        return mark(at, `${by}: ${said.join(', ').toLowerCase()}${answersText(asked)}`, {
+        return mark(at, `${by}: ${said.join(', ').toLowerCase()}${answersText(asked, whose)}`, {
           tone: 'staff',
           label: `${by}, ${outcomeLabels[outcome].toLowerCase()}`,
         })
@@ -168,10 +168,10 @@ export function happeningsOf(page: PatientPage): Happenings {
 }
 
 /** What was answered in a call, in few words. */
-const answersText = (asked: readonly AskedAnswer[]) => {
+const answersText = (asked: readonly AskedAnswer[], whose: (drain: string) => string) => {
   const answered = asked.filter(({ answer }) => answer !== '')
   if (answered.length === 0) return ''
-  return `; ${shortened(answered.map(({ question, answer }) => `${question} ${answer}`).join(', '))}`
+  return `; ${shortened(answered.map(({ question, drain, answer }) => `${drain ? whose(drain) : ''}${question} ${answer}`).join(', '))}`
 }
 
 const two = (n: number) => String(n).padStart(2, '0')

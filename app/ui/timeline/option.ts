@@ -55,6 +55,7 @@ export function timelineOption(picture: Picture, width: number, inks: Inks): ECh
   const room = { isRoomy: pxPerDay >= LABEL_PX, pxPerDay, shown }
   const isDense = areDense(outputs)
   const axes = panels.map((_, i) => i)
+  const temperatures = tracks.temperature.flatMap(({ value }) => value ?? [])
   const zoom = { xAxisIndex: axes, filterMode: 'none', startValue: shown.from, endValue: shown.to }
 
   return {
@@ -114,7 +115,7 @@ export function timelineOption(picture: Picture, width: number, inks: Inks): ECh
       },
     ],
     xAxis: panels.map((panel, i) => xAxis(panel, i, i === panels.length - 1, { axis, shown, inks })),
-    yAxis: panels.map((panel, i) => yAxis(panel, i, scales, inks)),
+    yAxis: panels.map((panel, i) => yAxis(panel, i, scales, temperatures, inks)),
     series: [
       ...strips.flatMap((strip) => {
         const { output, name } = strip

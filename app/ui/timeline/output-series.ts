@@ -21,7 +21,7 @@ export function outputSeries(
   where: Where,
   inks: Inks,
 ): Series[] {
-  const { usual, limits, label } = output
+  const { usual, isProvisional, limits, label } = output
   const pxPerMl = height / (top - bottom)
   const isLow = height < ROOMY_PX
   const levels: Level[] = [
@@ -35,7 +35,12 @@ export function outputSeries(
       ? []
       : [
           {
-            ...{ y: usual, says: `usual ${Math.round(usual)}`, color: inks.ink, line: inks.bandEdge },
+            ...{
+              y: usual,
+              says: `${isProvisional ? 'ward’s usual' : 'usual'} ${Math.round(usual)}`,
+              color: inks.ink,
+              line: inks.bandEdge,
+            },
             isUsual: true,
           },
         ]),

@@ -1,18 +1,21 @@
 import type { DrainOutput } from '@/lib/domain/assessment.ts'
 import { inPlace, tubeSince } from '@/lib/domain/call-sheet.ts'
 import { capital } from '@/lib/domain/capital.ts'
-import type { DayLimit } from '@/lib/domain/day-limit.ts'
+import { type DayLimit, isComplete } from '@/lib/domain/day-limit.ts'
 import type { LocalDate } from '@/lib/domain/instant.ts'
 import { isBiliary, isUrinary } from '@/lib/domain/kinds.ts'
 import { addDays, daysBetween, localDate } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Drain } from '@/lib/domain/record.ts'
+import { standingReports } from '@/lib/domain/standing-reports.ts'
 
 /** One day of an output: `netMl` null where it is not known, and `why` not. `hours` is the day's length where it was covered. */
 export type OutputDay = {
   date: LocalDate
   netMl: number | null
   coverage: number
+  /** As complete as the rules ask for. */
+  complete: boolean
   hours: number | null
   atLeast: boolean
   why: string
@@ -28,6 +31,8 @@ export type Output = {
   placed: LocalDate
   days: OutputDay[]
   usual: number | null
+  /** The usual output is the ward's figure, not yet the drain's own. */
+  isProvisional: boolean
   limits: readonly DayLimit[]
   projection: DrainOutput['projection']
 }
@@ -71,22 +76,28 @@ function outputOf(page: PatientPage, drain: Drain): Output {
     placed: localDate(drain.placedAt, zone),
     days: daysOf(page, drain, output?.days ?? []),
     usual: output?.baselineMlPerDay ?? null,
+    isProvisional: output?.baselineFrom === 'ward',
     limits: page.limits.drains[drain.id] ?? [],
     projection: output?.projection ?? null,
   }
 }
 
-/** The days of a drain from its first in our care to today, or to its removal: those without a reading are unknown. */
+/**
+ * The days of a drain from its first in our care to today, or to its removal: those without a reading are unknown. Days
+ * that are left out of the page are none of them.
+ */
 function daysOf(page: PatientPage, drain: Drain, days: DrainOutput['days']): OutputDay[] {
   const { timeZone: zone, enrolledAt, staffEvents } = page.record
   const own = staffEvents.filter((event) => event.drain === drain.id)
   const later = Date.parse(drain.placedAt) > Date.parse(enrolledAt) ? drain.placedAt : enrolledAt
-  const first = [localDate(later, zone), days[0]?.date ?? '9'].toSorted()[0] as LocalDate
+  const earliest = [localDate(later, zone), days[0]?.date ?? '9'].toSorted()[0] as LocalDate
+  const first = [earliest, page.leftOut?.before ?? ''].toSorted()[1] as LocalDate
   const removedAt = drain.removedAt ?? own.findLast(({ type }) => type === 'removed')?.at ?? null
   const isOut = drain.removedAt != null || !inPlace(page).includes(drain)
   const last = localDate(isOut && removedAt ? removedAt : page.asOf, zone)
   const known = new Map(days.map((day) => [day.date, day]))
   const isCapped = cappedDays(drain, own, zone, last)
+  const unmeasured = unmeasuredDays(page, drain.id)
   return Array.from({ length: Math.max(0, daysBetween(first, last) + 1) }, (_, i) => {
     const date = addDays(first, i)
     const day = known.get(date)
@@ -95,20 +106,42 @@ function daysOf(page: PatientPage, drain: Drain, days: DrainOutput['days']): Out
       date,
       netMl,
       coverage: day?.coverage ?? 0,
+      complete: netMl !== null && isComplete(day?.coverage ?? 0, page.limits),
       hours: day?.hours ?? null,
       atLeast: day?.atLeast ?? false,
-      why: netMl === null ? (isCapped(date) ? 'capped' : 'not logged') : '',
+      why:
+        netMl !== null
+          ? ''
+          : isCapped(date)
+            ? 'capped'
+            : unmeasured.has(date)
+              ? 'not measured'
+              : 'not logged',
     }
   })
 }
+
+/** Days on which it was logged that the drain was emptied and could not be measured: their volume is unknown, not unlogged. */
+const unmeasuredDays = ({ record: { reports, timeZone } }: PatientPage, drain: string): Set<LocalDate> =>
+  new Set(
+    standingReports(reports)
+      .flatMap(({ readings }) => readings ?? [])
+      .filter((reading) => reading.drain === drain && reading.volumeMl === null)
+      .map(({ at }) => localDate(at, timeZone)),
+  )
 
 /** On which days a drain was capped: nothing is measured then, and nothing is missing. */
 function cappedDays(drain: Drain, own: PatientPage['record']['staffEvents'], zone: string, last: LocalDate) {
   const turns = own
     .filter(({ type }) => type === 'capped' || type === 'uncapped')
-    .map(({ at, type }) => ({ date: localDate(at, zone), type }))
-  if (drain.cappedAt) turns.push({ date: localDate(drain.cappedAt, zone), type: 'capped' })
-  turns.sort((a, b) => (a.date < b.date ? -1 : 1))
+    .map(({ at, type }) => ({ at: Date.parse(at), date: localDate(at, zone), type }))
+  if (drain.cappedAt)
+    turns.unshift({
+      at: Date.parse(drain.cappedAt),
+      date: localDate(drain.cappedAt, zone),
+      type: 'capped',
+    })
+  turns.sort((a, b) => a.at - b.at)
   return (date: LocalDate) => date <= last && turns.findLast((turn) => turn.date <= date)?.type === 'capped'
 }
 
@@ -134,6 +167,7 @@ function sumOf(parts: readonly Output[]): Output {
     usual: usual.every((one) => one !== null)
       ? usual.reduce<number>((sum, one) => sum + (one ?? 0), 0)
       : null,
+    isProvisional: parts.some((one) => one.isProvisional),
     limits: [],
     projection: null,
   }
@@ -146,6 +180,7 @@ function sumDay(date: LocalDate, parts: readonly { label: string; day: OutputDay
     date,
     netMl: unknown.length > 0 ? null : parts.reduce((sum, { day }) => sum + (day.netMl ?? 0), 0),
     coverage,
+    complete: parts.every(({ day }) => day.complete),
     hours: parts.find(({ day }) => day.hours !== null)?.day.hours ?? null,
     atLeast: parts.some(({ day }) => day.atLeast),
     why:

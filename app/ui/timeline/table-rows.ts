@@ -43,9 +43,11 @@ export function tableRows(picture: Picture): TableRow[] {
 /** What the chart draws across all days: what is usual, the levels, and what is expected, a sentence an output. */
 export function levelTexts({ axis, outputs, feverC }: Picture): { id: string; text: string }[] {
   return [
-    ...outputs.map(({ id, label, usual, limits, projection, placed }) => {
+    ...outputs.map(({ id, label, usual, isProvisional, limits, projection, placed }) => {
       const said = [
-        usual === null ? 'usual not known' : `usual ${Math.round(usual)} mL a day`,
+        usual === null
+          ? 'usual not known'
+          : `usual ${Math.round(usual)} mL a day${isProvisional ? ', the ward’s figure, provisional' : ''}`,
         ...limits.map(({ says }) => says),
         ...(projection ? [projectionText(projection).replace('\n', ', ')] : []),
         `day ${daysBetween(placed, addDays(axis.first, axis.count - 1)) + 1} since placement`,

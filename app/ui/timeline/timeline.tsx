@@ -1,10 +1,12 @@
 'use client'
 
-import { useMemo, useState } from 'react'
+import dynamic from 'next/dynamic'
+import { useEffect, useMemo, useState } from 'react'
+import type { Earlier } from '@/lib/client/use-patient-page.ts'
 import { daysBetween, fullDate, localDate } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import { dateAt, RANGES, type Range } from './axis.ts'
-import { Chart } from './chart.tsx'
+import type { Chart as ChartType } from './chart.tsx'
 import { DayTable } from './day-table.tsx'
 import { dayLines } from './day-text.ts'
 import { canSum, type Output } from './outputs.ts'
@@ -12,6 +14,17 @@ import type { Picture } from './picture.ts'
 import css from './timeline.module.css'
 import { useDays } from './use-days.ts'
 import { usePicture, type Wishes } from './use-picture.ts'
+
+/** In a file of its own, which the answer names at its head: it comes while the rest of the page does. */
+const Chart = dynamic(() =>
+  import('./chart.tsx').then(
+    ({ Chart }) => Chart,
+    () => NoChart,
+  ),
+)
+const NoChart: typeof ChartType = () => (
+  <p role="alert">The chart could not be drawn. The table says the same.</p>
+)
 
 const START: Wishes = { range: 14, mode: 'each', slow: false, course: false }
 const rangeNames: Readonly<Record<Range, string>> = {
@@ -23,16 +36,21 @@ const rangeNames: Readonly<Record<Range, string>> = {
 
 type Props = {
   page: PatientPage
+  earlier: Earlier
   /** A day of a drain was chosen, by a click on its bar or by Enter. */
   onDay?: (drain: string, date: string) => void
 }
 
 /** One time axis for everything that is known of a patient: as a chart, or the same as a table. */
-export function Timeline({ page, onDay }: Props) {
+export function Timeline({ page, earlier, onDay }: Props) {
   const [wishes, setWishes] = useState(START)
   const [view, setView] = useState<'chart' | 'table'>('chart')
-  const { picture: whole, drains, says } = usePicture(page, wishes)
+  const { picture: whole, drains, isMissing, says } = usePicture(page, wishes, earlier.hasFailed)
   const { axis, outputs } = whole
+  const { want } = earlier
+  useEffect(() => {
+    if (isMissing) want()
+  }, [isMissing, want])
   const open = (day: number, output: Output | null | undefined) => {
     const date = dateAt(axis, day)
     // Of a sum its first drain is opened; there the others are a step away.
@@ -115,6 +133,13 @@ export function Timeline({ page, onDay }: Props) {
       <p role="status" className={says.length > 0 ? css.says : undefined}>
         {says.join(' ')}
       </p>
+      {isMissing && earlier.hasFailed ? (
+        <p className={css.says}>
+          <button type="button" data-quiet onClick={earlier.again}>
+            Try again
+          </button>
+        </p>
+      ) : null}
       {view === 'chart' ? (
         <>
           <div

@@ -157,7 +157,7 @@ export function lineSeries(
 /** A flag that has just opened is still wide enough to be seen, px. */
 const LEAST_PX = 8
 
-/** Flags as bars: an edge that holds against the ground, and the urgency's own strength in it. */
+/** Flags as bars: an edge that holds against the ground, and the urgency's own strength in it; upkeep is hollow. */
 export function flagSeries(flags: readonly FlagBar[], where: Where, inks: Inks): Series {
   const lanes = Math.max(1, ...flags.map(({ lane }) => lane + 1))
   return drawn(
@@ -171,7 +171,8 @@ export function flagSeries(flags: readonly FlagBar[], where: Where, inks: Inks):
       const reach = Math.min(8, place.coordSys.height / lanes - 1) / 2
       const box = boxWithin(place, [Math.min(start, end - LEAST_PX), middle - reach], [end, middle + reach])
       if (!box) return null
-      const fill = inks.urgency[Math.max(0, urgencyRank[flag.urgency] - 1)] ?? inks.urgencyEdge
+      const urgent = inks.urgency[Math.max(0, urgencyRank[flag.urgency] - 1)] ?? inks.urgencyEdge
+      const fill = flag.isUpkeep ? inks.sheet : urgent
       return { type: 'rect', shape: box, style: { fill, stroke: inks.urgencyEdge, lineWidth: 1 } }
     },
     { id: 'flags', markLine: flags.length === 0 ? base(inks, 0.5) : undefined },

@@ -5,7 +5,15 @@ import { type Happening, type Happenings, TRACKS, type Track } from './happening
 
 /** What happened, where it stands on the axis. */
 export type Point = Happening & { x: number }
-export type FlagBar = { from: number; to: number; urgency: Urgency; lane: number; name: string; says: string }
+export type FlagBar = {
+  from: number
+  to: number
+  urgency: Urgency
+  isUpkeep: boolean
+  lane: number
+  name: string
+  says: string
+}
 export type Tracks = Record<Track, Point[]> & { flags: FlagBar[]; lanes: number }
 
 /** What of the happenings falls on the axis, placed on it. Cheap: the calendar was asked when they were read. */
@@ -32,10 +40,10 @@ export function tracksOf(happenings: Happenings, axis: Axis): Tracks {
     lanes: happenings.lanes,
     flags: packed(
       happenings.flags
-        .map(({ from, until, urgency, lane, name, says }) => ({
+        .map(({ from, until, urgency, isUpkeep, lane, name, says }) => ({
           from: Math.max(0, dayOf(from.date) + from.part),
           to: dayOf(until.date) + until.part,
-          ...{ urgency, lane, name, says },
+          ...{ urgency, isUpkeep, lane, name, says },
         }))
         .filter(({ from, to }) => to >= 0 && from <= axis.count),
     ),

@@ -2,9 +2,9 @@ import { useQueries, useQuery } from '@tanstack/react-query'
 import { useMemo } from 'react'
 import { courseQuery, slowChangeQuery } from '@/lib/client/timeline-queries.ts'
 import type { KindCourse } from '@/lib/domain/kind-course.ts'
-import { daysBetween, localDate } from '@/lib/domain/local-time.ts'
+import { daysBetween, fullDate, localDate } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
-import { type Axis, axisOf, type Range, xOf } from './axis.ts'
+import { type Axis, axesOf, type Range, xOf } from './axis.ts'
 import { happeningsOf } from './happenings.ts'
 import { type Mode, type Output, outputsOf, shownDrains } from './outputs.ts'
 import { daysAhead, type Picture } from './picture.ts'
@@ -13,16 +13,21 @@ import { tracksOf } from './tracks.ts'
 export type Wishes = { range: Range; mode: Mode; slow: boolean; course: boolean }
 
 /** The picture of a patient's page for what is wished for, but for the part that is looked at; and what could not be had. */
-export function usePicture(page: PatientPage, { range, mode, slow, course }: Wishes) {
+export function usePicture(
+  page: PatientPage,
+  { range, mode, slow, course }: Wishes,
+  hasEarlierFailed: boolean,
+) {
   const now = Date.parse(page.asOf)
   const { timeZone: zone } = page.record
   const drains = useMemo(() => shownDrains(page), [page])
   const happenings = useMemo(() => happeningsOf(page), [page])
   const outputs = useMemo(() => outputsOf(page, mode), [page, mode])
-  const axis = useMemo(() => {
+  const { wanted, here: axis } = useMemo(() => {
     const placed = outputs.map((one) => one.placed).toSorted()[0] ?? localDate(page.record.enrolledAt, zone)
-    return axisOf(range, placed, now, zone, daysAhead(outputs, now, zone))
-  }, [outputs, page.record.enrolledAt, range, now, zone])
+    const ahead = daysAhead(outputs, now, zone)
+    return axesOf(range, placed, page.leftOut?.before ?? null, { now, zone, ahead })
+  }, [outputs, page.record.enrolledAt, page.leftOut, range, now, zone])
   const tracks = useMemo(() => tracksOf(happenings, axis), [happenings, axis])
 
   const slowAnswer = useQuery(slowChangeQuery(page.patient.id, slow))
@@ -57,10 +62,18 @@ export function usePicture(page: PatientPage, { range, mode, slow, course }: Wis
     }),
     [axis, outputs, tracks, extra, page.limits.feverC, now],
   )
+  const isMissing = wanted.first < axis.first
   return {
     picture,
     drains,
+    /** Whether days are wished for that are left out of the page. */
+    isMissing,
     says: [
+      ...(isMissing
+        ? [
+            `Shown from ${fullDate(axis.first)}; the days since ${fullDate(wanted.first)} ${hasEarlierFailed ? 'could not be read' : 'are being read'}.`,
+          ]
+        : []),
       ...(slow ? slowSays(slowAnswer, outputs) : []),
       ...(course && courses.failed ? ['The usual course could not be read.'] : []),
       ...(course && !courses.failed && !courses.waiting

@@ -1,18 +1,20 @@
 import type { DrainKind } from '../../domain/words.ts'
 import type { DrainInPlace, Stay, TubeStep } from '../../store/audit-facts.ts'
 import { grouped } from '../../store/rows.ts'
+import { endedSpans, type Stretch } from '../ended-spans.ts'
 import type { Week } from './weeks.ts'
 
 const DAY_MS = 86_400_000
-
-/** From one instant up to another, in ms. */
-export type Stretch = { from: number; until: number }
+/** An event counts up to so long after its drain came out or follow-up ended: events are told by the day (local choice). */
+const AFTER_MS = DAY_MS
 
 /** A drain at home: in place, in follow-up, and its patient not in hospital. */
 export type DrainAtRisk = {
   patient: string
   drain: string
   kind: DrainKind
+  /** In place and in follow-up, in hospital too: what befell the patient then is of this drain. */
+  followed: Stretch[]
   stretches: Stretch[]
   /** Catheter-days, by week. */
   days: number[]
@@ -21,11 +23,22 @@ export type DrainAtRisk = {
   own: DrainInPlace['overrides']
 }
 
-/** When each drain was at risk, from the beginning of the first week to the end of the last, or now. */
+/** What takes patients out of those at risk: stays in hospital; ends of follow-up and resumptions, in order; deaths. */
+type Absences = {
+  stays: readonly Stay[]
+  turns: readonly { patientId: string; at: string; step: string }[]
+  /** When each had died. */
+  deaths: ReadonlyMap<string, number>
+}
+
+/**
+ * When each drain was at risk, from the beginning of the first week to the end of the last, or now. Before the store knew of it
+ * nothing could be seen, and who was enrolled later had lived so long: that time does not count.
+ */
 export function drainsAtRisk(
   drains: readonly DrainInPlace[],
   steps: readonly TubeStep[],
-  stays: readonly Stay[],
+  { stays, turns, deaths }: Absences,
   weeks: readonly Week[],
   now: number,
 ): DrainAtRisk[] {
@@ -33,24 +46,32 @@ export function drainsAtRisk(
   const end = Math.min(weeks.at(-1)?.until ?? now, now)
   const stepsOf = grouped(steps, ({ drain }) => drain)
   const staysOf = grouped(stays, ({ patientId }) => patientId)
+  const turnsOf = grouped(turns, ({ patientId }) => patientId)
   return drains.map((row) => {
     const own = stepsOf.get(row.drain) ?? []
-    const first = Math.max(Date.parse(row.placedAt), Date.parse(row.enrolledAt), begin)
-    const last = Math.min(row.followUpEndedAt ? Date.parse(row.followUpEndedAt) : end, end)
+    const { placedAt, enrolledAt, knownAt } = row
+    const first = Math.max(...[placedAt, enrolledAt, knownAt].map(Date.parse), begin)
+    const last = Math.min(
+      row.followUpEndedAt ? Date.parse(row.followUpEndedAt) : end,
+      deaths.get(row.patientId) ?? end,
+      end,
+    )
     const away = (staysOf.get(row.patientId) ?? []).map(({ at, endedAt }) => ({
       from: Date.parse(at),
       until: endedAt ? Date.parse(endedAt) : Number.POSITIVE_INFINITY,
     }))
-    const stretches = without(
+    const followed = without(
       inPlace(own)
         .map(({ from, until }) => ({ from: Math.max(from, first), until: Math.min(until, last) }))
         .filter(({ from, until }) => from < until),
-      away,
+      endedSpans(turnsOf.get(row.patientId) ?? []),
     )
+    const stretches = without(followed, away)
     return {
       patient: row.patientId,
       drain: row.drain,
       kind: row.kind,
+      followed,
       stretches,
       days: weeks.map((week) => overlap(stretches, week) / DAY_MS),
       removedAt: own.filter(({ isIn }) => !isIn).map(({ at }) => Date.parse(at)),
@@ -90,7 +111,10 @@ const overlap = (stretches: readonly Stretch[], { from, until }: Stretch) =>
   stretches.reduce((sum, one) => sum + Math.max(0, Math.min(one.until, until) - Math.max(one.from, from)), 0)
 
 /** On how many days each patient was at risk with any drain, by week: at noon of the clinic's day. */
-export function patientDays(drains: readonly DrainAtRisk[], weeks: readonly Week[]): Map<string, number[]> {
+export function patientDays(
+  drains: readonly Pick<DrainAtRisk, 'patient' | 'stretches'>[],
+  weeks: readonly Week[],
+): Map<string, number[]> {
   const days = new Map<string, number[]>()
   for (const [patient, own] of grouped(drains, (drain) => drain.patient)) {
     const stretches = own.flatMap((drain) => drain.stretches)
@@ -104,4 +128,17 @@ export function patientDays(drains: readonly DrainAtRisk[], weeks: readonly Week
       )
   }
   return days
+}
+
+/** Whether an event befell a patient with the drain in place and in follow-up: only such can be set against the days at risk. */
+export function atRiskThen(drains: readonly DrainAtRisk[]) {
+  const drainsOf = grouped(drains, ({ patient }) => patient)
+  return ({ patientId, drain, at }: { patientId: string; drain: string | null; at: string }): boolean => {
+    const ms = Date.parse(at)
+    return (drainsOf.get(patientId) ?? []).some(
+      (own) =>
+        (drain === null || own.drain === drain) &&
+        own.followed.some(({ from, until }) => from <= ms && ms <= until + AFTER_MS),
+    )
+  }
 }

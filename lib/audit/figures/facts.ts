@@ -1,12 +1,15 @@
 import type { Period } from '../../domain/figures.ts'
 import { FLUTTER_TIMES } from '../../domain/flutter.ts'
-import type { EventMatch, InquiryAnswer } from '../../domain/outside-event.ts'
+import { INQUIRY_DAYS } from '../../domain/outcomes-page.ts'
+import type { EventMatch } from '../../domain/outside-event.ts'
 import { Refusal } from '../../domain/problem.ts'
 import {
+  type Asked,
   answersOf,
   type Call,
   callsSince,
   type DrainInPlace,
+  deathsBy,
   drainsInPlace,
   type Event,
   eventsIn,
@@ -22,11 +25,15 @@ import {
 import { daysHeard, type Offset } from '../../store/audit-heard.ts'
 import { clinicById } from '../../store/clinics.ts'
 import type { Tx } from '../../store/index.ts'
+import { followTurns } from '../../store/review-items.ts'
 import { grouped, type Rows, stored } from '../../store/rows.ts'
-import { type DrainAtRisk, drainsAtRisk, patientDays } from './at-risk.ts'
+import type { Stretch } from '../ended-spans.ts'
+import { atRiskThen, type DrainAtRisk, drainsAtRisk, patientDays } from './at-risk.ts'
 import { FOUND_WITHIN_HOURS, matchEvents } from './event-match.ts'
 import { type Read, readingsOf } from './readings.ts'
 import { offsetsOf, type Week, weeksOf } from './weeks.ts'
+
+const DAY_MS = 86_400_000
 
 /** A call, with its time in ms. */
 export type CallAt = Call & { ms: number }
@@ -48,14 +55,19 @@ export type Facts = {
   deaths: Map<string, number[]>
   /** Clinical flags that opened in the period, the earliest first. */
   flags: OpenedFlag[]
+  /** Who had one, in the period or so shortly before it that it may tell of an event in it. */
+  flagged: Set<string>
   restless: RestlessStep[]
   /** Calls by patient, the earliest first; and all of them. */
   calls: Map<string, CallAt[]>
   allCalls: CallAt[]
+  /** What befell patients outside while they were at risk or in hospital; and how many events were of others. */
   events: Event[]
+  otherEvents: number
   matches: Map<string, EventMatch>
-  /** The newest answer about what became of a patient. */
-  answers: Map<string, InquiryAnswer>
+  /** Of each patient until when it is known what became of them, in ms; and the days at risk until then, by week. */
+  knownUntil: Map<string, number>
+  knownDays: Map<string, number[]>
   /** What was drawn and read. */
   read: Read[]
   unreadable: number
@@ -92,13 +104,19 @@ export async function factsOf(tx: Tx, clinicId: string, period: Period, now: Dat
   const flags = readable(await flagsOpened(tx, { ...span, from: reach }))
   const restless = readable(await restlessIn(tx, span, FLUTTER_TIMES))
   const allCalls = readable(await callsSince(tx, span)).map((call) => ({ ...call, ms: Date.parse(call.at) }))
-  const events = readable(await eventsIn(tx, span))
+  const told = readable(await eventsIn(tx, span))
+  const deaths = new Map(
+    readable(await deathsBy(tx, span)).map(({ patientId, at }) => [patientId, Date.parse(at)]),
+  )
+  const turns = readable(await followTurns(tx, clinicId, span.until))
   const answers = readable(await answersOf(tx, span))
   const verdicts = readable(await verdictsOf(tx, span, first.monday, period.until))
   const offsets = offsetsOf(first.from, last.until, zone)
   const days = readable(await daysHeard(tx, span, first.monday, offsets))
 
-  const drains = drainsAtRisk(places, steps, stays, weeks, now.getTime())
+  const drains = drainsAtRisk(places, steps, { stays, turns, deaths }, weeks, now.getTime())
+  const events = told.filter(atRiskThen(drains))
+  const knownUntil = knownBy(answers, places)
   return {
     now: now.getTime(),
     weeks,
@@ -108,21 +126,47 @@ export async function factsOf(tx: Tx, clinicId: string, period: Period, now: Dat
     heard: new Map(days.map(({ patientId, days: text }) => [patientId, byWeek(text, weeks.length)])),
     ended: new Map(places.map((row) => [row.patientId, row])),
     removals: new Map(drains.map(({ drain, removedAt }) => [drain, removedAt])),
-    deaths: new Map(
-      events.flatMap(({ kind, patientId, at }) =>
-        kind === 'death' ? [[patientId, [Date.parse(at)]] as const] : [],
-      ),
-    ),
+    deaths: new Map([...deaths].map(([patientId, at]) => [patientId, [at]])),
     flags: flags.filter(({ openedAt }) => openedAt >= span.from),
+    flagged: new Set(flags.map(({ patientId }) => patientId)),
     restless,
     calls: grouped(allCalls, ({ patientId }) => patientId),
     allCalls,
     events,
+    otherEvents: told.length - events.length,
     matches: new Map(matchEvents(events, flags).map((match) => [match.event, match])),
-    answers: new Map(answers.map(({ patientId, answer }) => [patientId, answer])),
+    knownUntil,
+    knownDays: patientDays(
+      drains.map(({ patient, stretches }) => ({
+        patient,
+        stretches: cutAt(stretches, knownUntil.get(patient) ?? Number.NEGATIVE_INFINITY),
+      })),
+      weeks,
+    ),
     read: readingsOf(verdicts),
     unreadable,
   }
+}
+
+const cutAt = (stretches: readonly Stretch[], end: number): Stretch[] =>
+  stretches.map(({ from, until }) => ({ from, until: Math.min(until, end) }))
+
+/**
+ * Until when it is known what became of each patient. The question after 30 days is about those alone: whoever had nothing to tell of
+ * them may have had something since. The one at the end is about all the time until it was answered.
+ */
+function knownBy(answers: readonly Asked[], places: readonly DrainInPlace[]): Map<string, number> {
+  const enrolled = new Map(places.map(({ patientId, enrolledAt }) => [patientId, Date.parse(enrolledAt)]))
+  // Of each question the newest answer counts.
+  const newest = new Map(answers.map((asked) => [`${asked.patientId} ${asked.about}`, asked]))
+  const known = new Map<string, number>()
+  for (const { patientId, about, answer, recordedAt } of newest.values()) {
+    const from = enrolled.get(patientId)
+    if (answer === 'unknown' || from === undefined) continue
+    const until = about === 'end' ? Date.parse(recordedAt) : from + INQUIRY_DAYS * DAY_MS
+    known.set(patientId, Math.max(until, known.get(patientId) ?? until))
+  }
+  return known
 }
 
 /** `0:5,1:7` as the days of each week. */

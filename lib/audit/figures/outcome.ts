@@ -37,12 +37,12 @@ function eventRate(facts: Facts): Made {
       unit: 'per-1000-days',
       kind: 'rate',
       counts: {
-        numerator: 'outside events that were told to the clinic',
+        numerator: 'outside events that were told to the clinic, of patients in follow-up with a drain',
         denominator: 'catheter-days at risk at home',
       },
       method: `${byPatient} ${chartNote}`,
       doesNotSay:
-        'Events that nobody was told of are missing; the newest weeks are still incomplete. One illness can be several events.',
+        'Events that nobody was told of are missing; the newest weeks are still incomplete. One illness can be several events. Those in hospital count, the days there do not.',
       units: [...eventUnits(events, facts), ...exposures(facts)],
       parts: partsBy(
         events,
@@ -50,7 +50,10 @@ function eventRate(facts: Facts): Made {
         outsideEventLabels,
         (some) => [...eventUnits(some, facts), ...days],
       ),
-      beside: silence(facts),
+      beside: [
+        ...silence(facts),
+        { label: 'Events before or after that, in no figure', text: String(facts.otherEvents) },
+      ],
     },
     weeks,
   )

@@ -6,7 +6,7 @@ import { grouped } from '../../store/rows.ts'
 /** Something that was drawn and read. */
 export type Read = Pick<
   ReadItem,
-  'item' | 'week' | 'kind' | 'patientId' | 'code' | 'stratum' | 'probability'
+  'item' | 'week' | 'kind' | 'patientId' | 'code' | 'nature' | 'stratum' | 'probability'
 > & {
   /** The verdicts of both readings, given blind: of these agreement is told. */
   first: Verdict | null
@@ -20,10 +20,10 @@ export function readingsOf(verdicts: readonly ReadItem[]): Read[] {
   return [...grouped(verdicts, ({ item }) => item).values()].flatMap((own) => {
     const [head] = own
     if (!head) return []
-    const { item, week, kind, patientId, code, stratum, probability, twice } = head
+    const { item, week, kind, patientId, code, nature, stratum, probability, twice } = head
     return [
       {
-        ...{ item, week, kind, patientId, code, stratum, probability },
+        ...{ item, week, kind, patientId, code, nature, stratum, probability },
         first: blindOf(own, 1)?.verdict ?? null,
         second: blindOf(own, 2)?.verdict ?? null,
         verdict: standingOf(twice, own).counts?.verdict ?? null,

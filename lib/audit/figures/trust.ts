@@ -1,4 +1,5 @@
-import { hoursText, percentText } from '../../domain/figure-text.ts'
+import { hoursText, ofText, percentText } from '../../domain/figure-text.ts'
+import { FEW } from '../../domain/figures.ts'
 import { findingLabels } from '../../domain/labels.ts'
 import { outsideEventLabels } from '../../domain/outcomes-page.ts'
 import { Verdict } from '../../domain/review.ts'
@@ -38,7 +39,8 @@ const weighted =
   'Each item counts 1 / its chance of being drawn (Hájek). Interval: Wilson, with the number of items that are worth as much when each patient counts as one.'
 
 function predictiveValue({ read, weeks }: Facts, unitOf: UnitOf): Made {
-  const flags = read.filter(({ kind }) => kind === 'flag')
+  const all = read.filter(({ kind }) => kind === 'flag')
+  const flags = all.filter(({ nature }) => nature !== 'upkeep')
   const judged = flags.filter(isJudged)
   const unitsOf = (items: readonly Read[]) => items.map((item) => unitOf(item, isWarranted(item)))
   return made(
@@ -49,14 +51,14 @@ function predictiveValue({ read, weeks }: Facts, unitOf: UnitOf): Made {
       unit: 'share',
       kind: 'share',
       counts: {
-        numerator: 'flags judged warranted, in time or late',
-        denominator: 'flags read and judged',
+        numerator: 'clinical flags judged warranted, in time or late',
+        denominator: 'clinical flags read and judged',
       },
       method: weighted,
       doesNotSay:
         'A verdict is a reader’s opinion after the event. It says nothing of what no flag told; calls already made changed what followed.',
       units: unitsOf(judged),
-      parts: partsBy(judged, ({ code }) => code, findingLabels, unitsOf),
+      parts: partsBy(all.filter(isJudged), ({ code }) => code, findingLabels, unitsOf),
       beside: [
         count(
           'Warranted, but late',
@@ -70,6 +72,10 @@ function predictiveValue({ read, weeks }: Facts, unitOf: UnitOf): Made {
           'Second reading or settling awaited, not in it',
           flags.filter(({ verdict }) => verdict === null),
         ),
+        count(
+          'Upkeep judged, by its finding alone',
+          all.filter((one) => one.nature === 'upkeep' && isJudged(one)),
+        ),
       ],
     },
     weeks,
@@ -77,22 +83,27 @@ function predictiveValue({ read, weeks }: Facts, unitOf: UnitOf): Made {
 }
 
 /**
- * Events are known best of those with whom somebody spoke. So an event counts where its patient was asked and the answer is known, and
- * weighs as many patients, flagged or not, as each who answered stands for.
+ * Events are known best of those with whom somebody spoke. So an event counts where it lies in a time of which its patient was asked and
+ * the answer is known, and weighs as many patient-days, of those flagged or not, as each day that is known of stands for.
  */
 function sensitivity(facts: Facts): Made {
-  const { events, matches, answers, atRisk, flags, weeks, read } = facts
-  const flagged = new Set(flags.map(({ patientId }) => patientId))
-  const isKnown = (patient: string) => (answers.get(patient) ?? 'unknown') !== 'unknown'
-  const strata = [true, false].map((isFlagged) => {
-    const all = [...atRisk.keys()].filter((patient) => flagged.has(patient) === isFlagged)
-    return { isFlagged, all: all.length, known: all.filter(isKnown).length }
-  })
+  const { events, matches, knownUntil, knownDays, atRisk, flagged, weeks, read } = facts
+  const daysOf = (days: ReadonlyMap<string, number[]>, isFlagged: boolean) =>
+    [...days]
+      .filter(([patient]) => flagged.has(patient) === isFlagged)
+      .reduce((sum, [, own]) => sum + own.reduce((a, b) => a + b, 0), 0)
+  const strata = [true, false].map((isFlagged) => ({
+    isFlagged,
+    all: daysOf(atRisk, isFlagged),
+    known: daysOf(knownDays, isFlagged),
+  }))
   const weightOf = (patient: string) => {
     const stratum = strata.find(({ isFlagged }) => isFlagged === flagged.has(patient))
     return stratum && stratum.known > 0 ? stratum.all / stratum.known : 1
   }
-  const counted = events.filter(({ patientId }) => isKnown(patientId) && atRisk.has(patientId))
+  const counted = events.filter(
+    ({ patientId, at }) => Date.parse(at) <= (knownUntil.get(patientId) ?? Number.NEGATIVE_INFINITY),
+  )
   const isFound = (event: string) => (matches.get(event)?.hoursAhead ?? null) !== null
   const unitsOf = (some: readonly Event[]): Unit[] =>
     some.map(({ id, patientId, at }) => ({
@@ -118,16 +129,16 @@ function sensitivity(facts: Facts): Made {
       kind: 'share',
       counts: {
         numerator: 'events that a flag of a fitting finding told of, opened in the 7 days before',
-        denominator: 'events of patients of whom it is known what became of them',
+        denominator: 'events in a time of which it is known what became of the patient',
       },
       method:
-        'Each event counts for all patients at risk whom its patient stands for: those with a flag and those without are weighted apart, by the share of whom it is known what became of them (Hájek). Interval by patient, Wilson. The 7 days are a local choice.',
+        'It is known what became of a patient in the first 30 days, or until the end, once that was asked and answered. Each event counts for all patient-days at risk that such days stand for: patients with a flag and those without are weighted apart (Hájek). Interval by patient, Wilson. The 7 days are a local choice.',
       doesNotSay:
         'Events that nobody was told of are in no count. A flag before an event need not have been about it. An exchange elsewhere may have been planned.',
       units: unitsOf(counted),
       withheld:
         counted.length === 0
-          ? 'Not shown: no outside event is known of patients of whom it was asked.'
+          ? 'Not shown: no outside event is known in a time that was asked about.'
           : days.length === 0
             ? 'Not shown: no day without a flag was read, so what was missed is not known.'
             : hasGap
@@ -141,12 +152,15 @@ function sensitivity(facts: Facts): Made {
         },
         count('Missed while not heard for over 48 h', silent),
         {
-          label: 'Events of patients of whom it is not known, not in it',
+          label: 'Events in a time that was not asked about, not in it',
           text: String(events.length - counted.length),
         },
         {
-          label: 'Patients of whom it is known',
-          text: `${strata.reduce((sum, { known }) => sum + known, 0)} of ${atRisk.size}`,
+          label: 'Patient-days of which it is known',
+          text: ofText(
+            strata.reduce((sum, { known }) => sum + known, 0),
+            strata.reduce((sum, { all }) => sum + all, 0),
+          ),
         },
       ],
     },
@@ -190,10 +204,12 @@ function readersAgree({ read, weeks }: Facts, unitOf: UnitOf): Made {
     item.first && item.second ? [{ item, first: item.first, second: item.second }] : [],
   )
   const words = Verdict.options
-  const table = words.map((one) =>
-    words.map((other) => both.filter(({ first, second }) => first === one && second === other).length),
-  )
-  const found = both.length > 0 ? agreement(table) : null
+  const pairs = both.map(({ item, first, second }) => ({
+    first: words.indexOf(first),
+    second: words.indexOf(second),
+    cluster: item.patientId,
+  }))
+  const found = both.length >= FEW ? agreement(pairs, words.length) : null
   const two = (value: number) => value.toFixed(2)
   return made(
     {
@@ -204,8 +220,9 @@ function readersAgree({ read, weeks }: Facts, unitOf: UnitOf): Made {
       kind: 'share',
       counts: { numerator: 'items with the same verdict twice', denominator: 'items read twice, blind' },
       method:
-        'Raw agreement over four verdicts; interval by patient, Wilson. Kappa: Cohen, with the error of Fleiss, Cohen and Everitt. AC1: Gwet, which does not fall where nearly all verdicts are the same.',
-      doesNotSay: 'Two readers can agree and both be wrong.',
+        'Raw agreement over four verdicts; interval by patient, Wilson. Kappa: Cohen, over the same four, its interval by patient (linearisation). AC1: Gwet, which does not fall where nearly all verdicts are the same.',
+      doesNotSay:
+        'Two readers can agree and both be wrong. Where one person reads alone it is how steady that person is.',
       units: both.map(({ item, first, second }) => ({ ...unitOf(item, first === second), weight: 1 })),
       beside: found
         ? [

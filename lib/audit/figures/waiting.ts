@@ -123,6 +123,7 @@ function timeTo(name: keyof typeof words, facts: Facts, openings: readonly Openi
   const firsts = waits.map(({ time, cause, patient }) => ({ time, cause, cluster: patient }))
   const share = (cause: number, hours: number) => {
     const { share: value, low, high } = incidence(firsts, cause, hours)
+    if (value === 0) return `none of ${firsts.length}`
     return low === null || high === null
       ? percentText(value)
       : `${percentText(value)} (${percentText(low)} to ${percentText(high)})`
@@ -140,7 +141,7 @@ function timeTo(name: keyof typeof words, facts: Facts, openings: readonly Openi
     ...medianOf(waits),
     counts: { numerator, denominator: 'times that a clinical row opened' },
     method:
-      'Median by Kaplan–Meier: who was not called yet is censored now, or when the flag ended by itself. Interval by patient (jackknife, log–log). Shares beside it by Aalen–Johansen: a drain that came out and a death shut the call out. Weeks on a run chart of their medians.',
+      'Median by Kaplan–Meier: who was not called yet is censored now, when the flag ended by itself, when the drain came out or at death; so it is the wait of those who stay. Interval by patient (jackknife, log–log). Shares beside it by Aalen–Johansen: a drain that came out and a death shut the call out. Weeks on a run chart of their medians.',
     doesNotSay:
       'Hours of the night and of closed days count. A flag that ended uncalled leaves as if it might have been called later.',
     beside: waits.length < FEW ? [] : besideOf(done, share, waits, weeks.length),

@@ -13,7 +13,7 @@ import { itemsOfWeek } from '../../store/review-items.ts'
 import { reviewsOf } from '../../store/reviews.ts'
 import { grouped, stored } from '../../store/rows.ts'
 import { codesOfWeek } from '../../store/week-minutes.ts'
-import { figuresWithin } from '../figures/index.ts'
+import { figuresWithin, primaryWithin } from '../figures/index.ts'
 import { inForceOf, nameOf, placedSets, standing } from '../rules/sets.ts'
 
 const DAYS = 'Days without a flag'
@@ -44,6 +44,7 @@ export async function composeMinutes(
     ruleSets: standing(placed)
       .filter((one) => (one.from ?? '') < until && (one.until === null || one.until > from))
       .map((one) => ({ ...nameOf(one.set), from: one.from })),
+    primary: (await primaryWithin(tx, clinicId, week, now)).primary,
     figures: figures.map((figure) => MinutesFigure.strip().parse(figure)),
     verdicts: await verdictsOf(tx, clinicId, week, stored(now)),
   }

@@ -91,7 +91,11 @@ async function shownEvents(tx: Tx, clinicId: string): Promise<ShownEvent[]> {
     return {
       ...person,
       patientId: event.patientId,
-      event: { ...event, by: names.get(event.by) ?? event.by },
+      event: {
+        ...event,
+        by: names.get(event.by) ?? event.by,
+        withdrawnBy: event.withdrawnBy === null ? null : (names.get(event.withdrawnBy) ?? event.withdrawnBy),
+      },
       drain: label,
       match,
       found: code ? findingLabels[code] : null,

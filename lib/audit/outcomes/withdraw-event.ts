@@ -10,7 +10,7 @@ import { parse } from '../week/parse.ts'
 import { note, patientOf } from './event-within.ts'
 
 /**
- * An event no longer counts, for a reason. It stays readable.
+ * An event no longer counts, for a reason. It stays readable. A question that was answered by this event alone is asked again.
  * @throws Refusal not-found, invalid-input, conflict (withdrawn already), key-reused
  */
 export function withdrawOutsideEvent(
@@ -30,7 +30,7 @@ export function withdrawOutsideEvent(
       await patientOf(tx, clinicId, patientId)
       const event = await outsideEventById(tx, patientId, eventId)
       if (!event) throw new Refusal('not-found', 'This patient has no such event.')
-      if (!(await withdrawEvent(tx, event, at, staff.id, why)))
+      if (!(await withdrawEvent(tx, eventId, at, staff.id, why)))
         throw new Refusal('conflict', 'This event was withdrawn already.')
       await note(tx, staff, patientId, at, `withdrew the outside event ${eventId} (${event.kind}): ${why}`)
       return { event: eventId }

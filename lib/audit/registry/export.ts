@@ -11,8 +11,6 @@ import {
   type RegistryEvent,
   type RegistryFlag,
   type RegistryPatient,
-  registryCounts,
-  registryCrossed,
   registryDrains,
   registryEvents,
   registryFlags,
@@ -28,11 +26,12 @@ import {
   csvOf,
   daysFrom,
   hoursText,
-  named,
+  nameable,
   newStudyId,
   shuffled,
   tallyBy,
 } from './mask.ts'
+import { type FlagCell, kindBeside, type Mask, maskOf, named, pairOf, WHOLE } from './naming.ts'
 
 /** Patients that are read at a time: the server answers others between. */
 const AT_A_TIME = 200
@@ -81,16 +80,8 @@ async function rowsOfFile(clinicId: string, file: keyof typeof registryColumns, 
   const { rows: patients } = await read((tx) => registryPatients(tx, clinicId))
   if (patients.length < FEW_PATIENTS)
     throw new Refusal('conflict', `The clinic has fewer than ${FEW_PATIENTS} patients: nothing is exported.`)
-  if (file === 'counts.csv') return crossed(clinicId)
-  const counts = await read((tx) => registryCounts(tx, clinicId))
-  const ages = tallyBy(patients, ageGroup)
-  const mask: Mask = {
-    at,
-    kind: (kind) => (kind === null ? '' : named(counts.kind, kind)),
-    code: (code) => named(counts.code, code),
-    event: (event) => named(counts.event, event),
-    age: (patient) => named(ages, ageGroup(patient)),
-  }
+  const { mask, flagCells } = await read((tx) => maskOf(tx, clinicId, patients, at))
+  if (file === 'counts.csv') return crossed(flagCells, mask)
   const rows: Row[] = []
   const mixed = shuffled(patients)
   for (let i = 0; i < mixed.length; i += AT_A_TIME) {
@@ -98,14 +89,6 @@ async function rowsOfFile(clinicId: string, file: keyof typeof registryColumns, 
     await new Promise((resolve) => setImmediate(resolve))
   }
   return file === 'drains.csv' ? withEndsMasked(rows) : rows
-}
-
-type Mask = {
-  at: string
-  kind: (kind: string | null) => string
-  code: (code: string) => string
-  event: (event: string) => string
-  age: (patient: RegistryPatient) => string
 }
 
 async function partOf(
@@ -121,7 +104,7 @@ async function partOf(
     return rowsBy(patients, drains, (patient, study, own) =>
       own
         .toSorted((a, b) => a.ordinal - b.ordinal)
-        .map((drain, i) => drainRow(drain, [study, i + 1, mask.age(patient)], mask)),
+        .map((drain, i) => drainRow(drain, [study, i + 1, named(mask.ages, ageGroup(patient))], mask)),
     )
   }
   if (file === 'events.csv') {
@@ -144,22 +127,33 @@ const rowsBy = <T>(
   make: (patient: RegistryPatient, study: string, own: readonly T[]) => Row[],
 ): Row[] => patients.flatMap((patient) => make(patient, newStudyId(), own.get(patient.id) ?? []))
 
-function drainRow(drain: RegistryDrain, begins: Row, { at, kind }: Mask): Row {
+function drainRow(drain: RegistryDrain, begins: Row, { at, kinds }: Mask): Row {
   const { placedAt, enrolledAt, removedAt, tubeAt, followUpEndedAt, followUpEnd, exchanges, readings } = drain
   const isOut = removedAt !== null && (tubeAt === null || removedAt > tubeAt)
   const from = [placedAt, enrolledAt].sort()[1] ?? placedAt
   const until = [isOut ? removedAt : at, followUpEndedAt ?? at, at].sort()[0] ?? at
-  const ended = isOut ? 'drain-removed' : followUpEndedAt === null ? 'followed' : (followUpEnd ?? WITHHELD)
-  return [...begins, kind(drain.kind), Math.max(0, daysFrom(from, until)), ended, exchanges, readings]
+  const ended = isOut ? 'drain-removed' : followUpEndedAt === null ? FOLLOWED : (followUpEnd ?? WITHHELD)
+  return [...begins, named(kinds, drain.kind), Math.max(0, daysFrom(from, until)), ended, exchanges, readings]
 }
 
-const ENDED = registryColumns['drains.csv'].findIndex(({ name }) => name === 'ended')
+const columnOf = (name: string) => registryColumns['drains.csv'].findIndex((column) => column.name === name)
+const ENDED = columnOf('ended')
+const DAYS = columnOf('days_followed')
+const FOLLOWED = 'followed'
 
-/** Why a drain is followed no longer is withheld where few patients share it. */
+/**
+ * Why a drain is followed no longer is withheld where few patients share it. How long it was followed is told of those that are not any
+ * more: of the others it would be the days up to the export, and whoever knows that day would know when it was placed.
+ */
 function withEndsMasked(rows: readonly Row[]): Row[] {
   const first = [...new Map(rows.map((row) => [`${row[0]} ${row[ENDED]}`, row])).values()]
-  const counts = tallyBy(first, (row) => String(row[ENDED]))
-  return rows.map((row) => row.map((value, i) => (i === ENDED ? named(counts, String(value)) : value)))
+  const ends = nameable(tallyBy(first, (row) => String(row[ENDED])))
+  return rows.map((row) => {
+    const end = named(ends, String(row[ENDED]))
+    return row.map((value, i) =>
+      i === ENDED ? end : i === DAYS && (end === FOLLOWED || end === WITHHELD) ? '' : value,
+    )
+  })
 }
 
 const eventRow = (
@@ -167,7 +161,13 @@ const eventRow = (
   patient: RegistryPatient,
   study: string,
   mask: Mask,
-) => [study, mask.age(patient), mask.kind(kind), mask.event(event), daysFrom(placedAt ?? patient.firstAt, at)]
+) => [
+  study,
+  named(mask.ages, ageGroup(patient)),
+  kindBeside(mask.besideEvent, kind, event),
+  named(mask.events, event),
+  daysFrom(placedAt ?? patient.firstAt, at),
+]
 
 function flagRow(
   flag: RegistryFlag,
@@ -178,7 +178,13 @@ function flagRow(
 ): Row {
   const { kind, placedAt, code, nature, urgency, state, openedAt, attemptAt, reachedAt } = flag
   return [
-    ...[study, mask.age(patient), mask.kind(kind), mask.code(code), nature, urgency],
+    ...[
+      study,
+      named(mask.ages, ageGroup(patient)),
+      kindBeside(mask.besideCode, kind, code),
+      named(mask.codes, code),
+    ],
+    ...[nature, urgency],
     daysFrom(placedAt ?? patient.firstAt, openedAt),
     ...[hoursText(openedAt, attemptAt), hoursText(openedAt, reachedAt), state, verdict],
   ]
@@ -206,17 +212,16 @@ async function verdictsOf(
 }
 
 /** Every kind and finding, whether there is one or not: what is missing tells as much as a small number. */
-async function crossed(clinicId: string): Promise<Row[]> {
-  const { rows } = await read((tx) => registryCrossed(tx, clinicId))
-  const found = new Map(rows.map((row) => [`${row.kind ?? ''} ${row.code}`, row]))
-  return ['', ...DrainKind.options].flatMap((kind) =>
+function crossed(cells: readonly FlagCell[], mask: Mask): Row[] {
+  const found = new Map(cells.map((cell) => [pairOf(cell.kind, cell.code), cell]))
+  return [WHOLE, ...DrainKind.options].flatMap((kind) =>
     FindingCode.options.map((code): Row => {
-      const { patients = 0, flags = 0 } = found.get(`${kind} ${code}`) ?? {}
+      const { patients = 0, flags = 0 } = found.get(pairOf(kind, code)) ?? {}
+      const isNamed = mask.codes.has(code) && mask.besideCode.has(pairOf(kind, code))
       return [
-        kind === '' ? 'whole patient' : kind,
+        kind === WHOLE ? 'whole patient' : kind,
         code,
-        countText(patients),
-        countText(flags, patients < FEW_PATIENTS),
+        ...[patients, flags].map((count) => countText(count, patients, isNamed)),
       ]
     }),
   )

@@ -38,12 +38,26 @@ export function ageGroup({ birthDate, firstAt, timeZone }: RegistryPatient): str
   return `${ten}-${ten + 9}`
 }
 
-/** Names what enough patients have, and withholds the rest. */
-export const named = (counts: ReadonlyMap<string, number>, value: string): string =>
-  (counts.get(value) ?? 0) >= FEW_PATIENTS ? value : WITHHELD
+/**
+ * Which values may be named, by how many patients have each. What few have is withheld; and with it the next smallest, until what is
+ * withheld is not of few patients either: else it could be counted, and told by what is missing.
+ *
+ * @param already how many patients have what is withheld on another ground.
+ */
+export function nameable(counts: ReadonlyMap<string, number>, already = 0): ReadonlySet<string> {
+  const rising = [...counts].toSorted(([a, one], [b, other]) => one - other || (a < b ? -1 : 1))
+  let hidden = already
+  const first = rising.findIndex(([, count]) => {
+    if (count >= FEW_PATIENTS && (hidden === 0 || hidden >= FEW_PATIENTS)) return true
+    hidden += count
+    return false
+  })
+  return new Set(first < 0 ? [] : rising.slice(first).map(([value]) => value))
+}
 
-export const countText = (count: number, isWithheld = false): string =>
-  isWithheld || count < FEW_PATIENTS ? UNDER_FEW : String(count)
+/** A count of what may be named; of what may not, whether it is of few patients, or withheld to shield such. */
+export const countText = (count: number, patients: number, isNamed: boolean): string =>
+  isNamed ? String(count) : patients < FEW_PATIENTS ? UNDER_FEW : WITHHELD
 
 /** Whole days of 24 h from one instant to another. */
 export const daysFrom = (from: string, to: string): number =>

@@ -64,12 +64,13 @@ export function sameAsHappened(
   const found = new Map<string, Life>()
   const taken = new Set<Life>()
   for (const flag of happened) {
-    const key = keyOf({ code: flag.code, drain: flag.drainId })
+    const at = ms(flag.openedAt)
     const same = inForce.find(
       (life) =>
+        life.flag.code === flag.code &&
+        life.flag.drain === flag.drainId &&
         !taken.has(life) &&
-        keyOf(life.flag) === key &&
-        Math.abs(openedMs(life) - ms(flag.openedAt)) <= SAME_MS,
+        Math.abs(openedMs(life) - at) <= SAME_MS,
     )
     if (!same) continue
     taken.add(same)

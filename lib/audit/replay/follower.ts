@@ -116,9 +116,11 @@ export class Follower {
 
   private move(at: number, findings: readonly Finding[]): void {
     const before = this.kept.living
-    const moves = moveFlags(this.known.history.patientId, before, findings, iso(at), () => `${++this.count}`)
+    if (before.length === 0 && findings.length === 0) return
+    const now = iso(at)
+    const moves = moveFlags(this.known.history.patientId, before, findings, now, () => `${++this.count}`)
     const { flags, steps } = this.inHospital ? keptInHospital(before, moves) : moves
-    this.kept.save(flags, steps, iso(at))
+    this.kept.save(flags, steps, now)
   }
 
   /** A call that reached somebody closes what it closed then, by code and drain; what else stands was spoken of. */

@@ -158,7 +158,7 @@ function followed(tallies: [Tally, Tally], history: PatientHistory, { from, late
   })
 }
 
-/** Which of the flags that were judged the draft would have opened, too. */
+/** Which of the clinical flags that were judged the draft would have opened, too. */
 function judgedFlags(
   judged: readonly Judged[],
   happened: readonly PatientHistory['flags'][number][],
@@ -169,7 +169,7 @@ function judgedFlags(
 ): JudgedFlag[] {
   return judged.flatMap(({ flagId, isWarranted, weight }): JudgedFlag[] => {
     const flag = happened.find(({ id }) => id === flagId)
-    if (!flag) return []
+    if (flag?.nature !== 'clinical') return []
     const at = Date.parse(flag.openedAt)
     const own = known.get(flagId)
     const inDraft = own

@@ -55,10 +55,11 @@ export function compared<T>(
   }
 }
 
-/** The middle 95% of the draws; none where most draws carry no figure. */
+/** The middle 95% of the draws; none where most draws carry no figure, or all the same one: then no spread can be seen. */
 function interval(draws: number[]): { low: number | null; high: number | null } {
   if (draws.length < DRAWS / 2) return { low: null, high: null }
   draws.sort((a, b) => a - b)
+  if (draws[0] === draws.at(-1)) return { low: null, high: null }
   const at = (share: number) => draws[Math.round(share * (draws.length - 1))] ?? null
   return { low: at(0.025), high: at(0.975) }
 }

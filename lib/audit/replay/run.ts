@@ -1,9 +1,10 @@
 import { availableParallelism } from 'node:os'
 import { Worker } from 'node:worker_threads'
 import { stopwatch } from '../../clock.ts'
-import { addDays, localDate } from '../../domain/local-time.ts'
+import { addDays } from '../../domain/local-time.ts'
 import type { ReplayResult } from '../../domain/replay.ts'
 import { standingOf } from '../../domain/review-page.ts'
+import { dayOf } from '../../rules/series/days.ts'
 import { callsSince, eventsIn } from '../../store/audit-facts.ts'
 import { snapshot, type Tx } from '../../store/index.ts'
 import { namesOf, patientsBetween } from '../../store/replay-history.ts'
@@ -91,10 +92,12 @@ async function beside(tx: Tx, { clinicId, zone, from, until, laterFrom, cutOff }
   }
   const ids = await patientsBetween(tx, clinicId, span.from, span.until)
   const found = (await eventsIn(tx, span)).rows
-  const calls = (await callsSince(tx, span)).rows.filter(({ at }) => at <= span.until)
+  const calls = (await callsSince(tx, span)).rows
+    .filter(({ at }) => at <= span.until)
+    .map(({ at, by }) => ({ ms: Date.parse(at), by }))
   const nurseDays = (start: number, end: number) => {
-    const own = calls.filter(({ at }) => Date.parse(at) >= start && Date.parse(at) < end)
-    return new Set(own.map(({ at, by }) => `${by} ${localDate(at, zone)}`)).size
+    const own = calls.filter(({ ms }) => ms >= start && ms < end)
+    return new Set(own.map(({ ms, by }) => `${by} ${dayOf(zone, ms).date}`)).size
   }
   const { later, until: end } = task
   const parts: { whole: PartOf; earlier: PartOf | null; later: PartOf | null } = {

@@ -85,18 +85,20 @@ export function medianWait(
 ): { median: number | null; low: number | null; high: number | null } {
   const end = (step: Step, side: 'low' | 'high') =>
     logLogInterval(step.survival, seOf(step))?.[side] ?? step.survival
+  // The upper end can rise again where few are left, so it is looked for step by step from the median on, before which it is above.
+  const at = first(steps, ({ survival }) => survival <= HALF)
   return {
-    median: first(steps, ({ survival }) => survival <= HALF),
-    low: first(steps, (step) => end(step, 'low') <= HALF),
-    high: first(steps, (step) => end(step, 'high') <= HALF),
+    median: steps[at]?.time ?? null,
+    low: steps[first(steps, (step) => end(step, 'low') <= HALF)]?.time ?? null,
+    high: steps.slice(at).find((step) => end(step, 'high') <= HALF)?.time ?? null,
   }
 }
 
 /** A half, with room for what a product of fractions leaves behind it. */
 const HALF = 0.5 + 1e-12
 
-/** The time of the first step of which it holds, where it holds of all that follow. Halving: a curve can have many steps. */
-function first(steps: readonly Step[], holds: (step: Step) => boolean): number | null {
+/** The place of the first step of which it holds, where it holds of all that follow. Halving: a curve can have many steps. */
+function first(steps: readonly Step[], holds: (step: Step) => boolean): number {
   let from = 0
   let to = steps.length
   while (from < to) {
@@ -105,5 +107,5 @@ function first(steps: readonly Step[], holds: (step: Step) => boolean): number |
     if (step && holds(step)) to = middle
     else from = middle + 1
   }
-  return steps[from]?.time ?? null
+  return from
 }

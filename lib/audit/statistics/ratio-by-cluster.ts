@@ -7,6 +7,7 @@ export type Ratio = {
   readonly value: number
   /** Standard error; null with fewer than two clusters, of which no spread can be seen. */
   readonly se: number | null
+  /** How many clusters of one size they are worth: fewer where some weigh more than others (Kish). */
   readonly clusters: number
 }
 
@@ -16,24 +17,28 @@ export type Ratio = {
  * Method: ratio estimator, its variance by linearisation with the patient as the unit: m / (m − 1) Σ (nᵢ − R dᵢ)² / D².
  * Weighted by 1 / probability of being drawn it is Hájek's estimator of a share. Assumptions: patients are independent, and many
  * (with under about 20 the error comes out too small).
- * Source: Cochran, Sampling Techniques, 1977, 6.4 and 9A (from memory); Hájek 1971; R `survey::svyratio(~n, ~d, svydesign(id = ~patient, weights = ~w))`.
+ * Source: Cochran, Sampling Techniques, 1977, 6.4 and 9A (from memory); Hájek 1971; Kish, Survey Sampling, 1965, 11.7
+ * (from memory); R `survey::svyratio(~n, ~d, svydesign(id = ~patient, weights = ~w))`.
  *
  * @returns null where the denominator is 0.
  */
 export function ratioByCluster(shares: readonly Share[]): Ratio | null {
   let numerator = 0
   let denominator = 0
+  let squares = 0
   for (const { n, d } of shares) {
     numerator += n
     denominator += d
+    squares += d * d
   }
   if (!(denominator > 0)) return null
   const value = numerator / denominator
-  const clusters = shares.length
-  if (clusters < 2) return { value, se: null, clusters }
+  const clusters = denominator ** 2 / squares
+  const m = shares.length
+  if (m < 2) return { value, se: null, clusters }
   let sum = 0
   for (const { n, d } of shares) sum += (n - value * d) ** 2
-  return { value, se: Math.sqrt((clusters / (clusters - 1)) * sum) / denominator, clusters }
+  return { value, se: Math.sqrt((m / (m - 1)) * sum) / denominator, clusters }
 }
 
 /**
@@ -48,7 +53,8 @@ export function rateInterval({ value, se }: Ratio, level: Level = 95): { low: nu
 
 /**
  * The interval of a share, by Wilson's method with the effective number in place of the number: how many independent ones would
- * have this error. Never more than there were; where all were alike no error can be seen, and the patients count, not what was counted of them.
+ * have this error. Never more than there were; where all were alike no error can be seen, and the patients count by their weight, not what was
+ * counted of them.
  * Source: Dean and Pagano, J Surv Stat Methodol 2015;3:484 (from memory); Franco, Little, Louis and Slud, J Surv Stat Methodol 2019;7:334 (PMC6690503),
  * who recommend Wilson's form.
  *

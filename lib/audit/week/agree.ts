@@ -5,23 +5,25 @@ import { agreement } from '../statistics/agreement.ts'
 
 const kinds = Verdict.options
 
-/** How far two blind readings agree. What was changed after calls and outcomes were opened is no longer blind. */
-export function agreementOf(byItem: readonly (readonly Review[])[]): Agreement {
-  const table = kinds.map(() => kinds.map(() => 0))
-  let n = 0
-  let same = 0
-  for (const reviews of byItem) {
+/** How far two blind readings agree. What was changed after calls, outcomes or the other reading could be seen is no longer blind. */
+export function agreementOf(byItem: readonly { patientId: string; reviews: readonly Review[] }[]): Agreement {
+  const both = byItem.flatMap(({ patientId, reviews }) => {
     const first = blindOf(reviews, 1)
     const second = blindOf(reviews, 2)
-    if (!first || !second) continue
-    n += 1
-    if (first.verdict === second.verdict) same += 1
-    const row = table[kinds.indexOf(first.verdict)]
-    const at = kinds.indexOf(second.verdict)
-    if (row) row[at] = (row[at] ?? 0) + 1
-  }
+    return first && second
+      ? [
+          {
+            first: kinds.indexOf(first.verdict),
+            second: kinds.indexOf(second.verdict),
+            cluster: patientId,
+          },
+        ]
+      : []
+  })
+  const n = both.length
+  const same = both.filter(({ first, second }) => first === second).length
   if (n === 0) return { n, same, kappa: null, ac1: null, prevalence: [] }
-  const { kappa, ac1, prevalence } = agreement(table)
+  const { kappa, ac1, prevalence } = agreement(both, kinds.length)
   return {
     n,
     same,

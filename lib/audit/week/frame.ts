@@ -14,11 +14,10 @@ import {
   turnsOfFlags,
 } from '../../store/review-items.ts'
 import { grouped, stored } from '../../store/rows.ts'
+import { endedSpans, type Stretch } from '../ended-spans.ts'
 import type { Candidate, Chance, Frame } from './sample.ts'
 
-/** A span of time in ms; it ends before `until`. */
-type Span = { from: number; until: number }
-const touches = (a: Span, b: Span) => a.from < b.until && b.from < a.until
+const touches = (a: Stretch, b: Stretch) => a.from < b.until && b.from < a.until
 
 /** All that can be drawn of a week: the flags that opened in it, and the days of followed patients without any flag. */
 export async function frameOf(
@@ -51,7 +50,7 @@ const asCandidate = ({ id, patientId, drain, openedAt }: OpenedFlag): Candidate 
   at: openedAt,
 })
 
-type FreeDay = { patientId: string; span: Span; heard: readonly string[] }
+type FreeDay = { patientId: string; span: Stretch; heard: readonly string[] }
 
 const dayAt = (patientId: string, at: string): Candidate => ({
   kind: 'day',
@@ -75,7 +74,9 @@ async function freeDays(
   const begins = [0, 1, 2, 3, 4, 5, 6, 7].map((n) =>
     Date.parse(instantOf(`${addDays(week, n)}T00:00`, zone) ?? ''),
   )
-  const spans = begins.slice(0, 7).map((begin, i): Span => ({ from: begin, until: begins[i + 1] ?? begin }))
+  const spans = begins
+    .slice(0, 7)
+    .map((begin, i): Stretch => ({ from: begin, until: begins[i + 1] ?? begin }))
   const patients = (await enrolledBefore(tx, clinicId, until)).rows
   const turns = grouped((await followTurns(tx, clinicId, until)).rows, ({ patientId }) => patientId)
   const stays = grouped((await staysIn(tx, clinicId, from, until)).rows, ({ patientId }) => patientId)
@@ -86,7 +87,7 @@ async function freeDays(
     const away = [
       ...endedSpans(turns.get(id) ?? []),
       ...(stays.get(id) ?? []).map(
-        (stay): Span => ({
+        (stay): Stretch => ({
           from: Date.parse(stay.from),
           until: stay.until ? Date.parse(stay.until) : Number.POSITIVE_INFINITY,
         }),
@@ -102,18 +103,6 @@ async function freeDays(
         heard: times.filter((at) => Date.parse(at) >= span.from && Date.parse(at) < span.until),
       }))
   })
-}
-
-/** When follow-up had ended and not gone on. */
-function endedSpans(turns: readonly { at: string; step: string }[]): Span[] {
-  const spans: Span[] = []
-  for (const { at, step } of turns) {
-    const last = spans.at(-1)
-    const isEnded = last?.until === Number.POSITIVE_INFINITY
-    if (step === 'ended' && !isEnded) spans.push({ from: Date.parse(at), until: Number.POSITIVE_INFINITY })
-    if (step === 'resumed' && last && isEnded) last.until = Date.parse(at)
-  }
-  return spans
 }
 
 /** Whether a flag stands after a step; null: the step does not change it. A call that is taken back had closed it. */
@@ -133,10 +122,10 @@ const standsAfter: Readonly<Record<FlagStepKind, boolean | null>> = {
 }
 
 /** When any flag of a patient stood, by patient. */
-function flaggedSpans(turns: readonly Turn[]): Map<string, Span[]> {
-  const byPatient = new Map<string, Span[]>()
+function flaggedSpans(turns: readonly Turn[]): Map<string, Stretch[]> {
+  const byPatient = new Map<string, Stretch[]>()
   for (const [, own] of grouped(turns, ({ flagId }) => flagId)) {
-    let open: Span | null = null
+    let open: Stretch | null = null
     for (const { patientId, at, kind } of own) {
       const stands = standsAfter[kind]
       if (stands === true && open === null) {

@@ -54,9 +54,11 @@ async function open(tx: Tx, staff: StaffMember, itemId: string, now: Date): Prom
   if (!item) throw noItem()
   const { rows: reviews } = await reviewsOf(tx, [itemId])
   const own = reviews.findLast(({ byId }) => byId === staff.id)
-  const { task } = turnOf(item.twice, reviews, staff.id, await readersOf(tx, clinicId), now)
+  const { task, notBefore } = turnOf(item.twice, reviews, staff.id, await readersOf(tx, clinicId), now)
   if (!own || task === 'read-again')
     throw new Refusal('conflict', 'What happened opens after your own verdict: give that first.')
+  if (notBefore !== null)
+    throw new Refusal('conflict', 'You read this one again, blind: what happened opens after that.')
   await recordAccess(tx, {
     clinicId,
     at: stored(now),

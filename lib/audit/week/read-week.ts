@@ -41,13 +41,16 @@ export function readWeeks(staff: StaffMember, now: Date = clock()): Promise<Week
     const items = grouped((await itemsFrom(tx, clinicId, from)).rows, ({ week }) => week)
     const reviews = grouped((await reviewsFrom(tx, clinicId, from)).rows, ({ itemId }) => itemId)
     const readers = await readersOf(tx, clinicId)
+    const read = [...items.values()]
+      .flat()
+      .map(({ id, patientId }) => ({ patientId, reviews: reviews.get(id) ?? [] }))
     return {
       asOf: stored(now),
       clinic: shownClinic(clinic),
       weeks: weeks.map((week) =>
         lineOf(week, items.get(week) ?? [], reviews, { self: staff.id, readers, now }),
       ),
-      agreement: agreementOf([...reviews.values()]),
+      agreement: agreementOf(read),
       readers: readers.length,
     }
   })

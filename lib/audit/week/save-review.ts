@@ -72,7 +72,7 @@ async function save(tx: Tx, staff: StaffMember, body: unknown, now: Date): Promi
     truly,
     harm,
     note: note || null,
-    isOpened: await hasOpened(tx, by, itemId, reading),
+    isOpened: await hasOpened(tx, by, itemId),
     at,
     byId: staff.id,
   }

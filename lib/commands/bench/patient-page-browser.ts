@@ -61,8 +61,9 @@ export async function measureFirstChart(visits: number, progress: Progress): Pro
 async function fill(): Promise<string> {
   const nurse = await read((tx) => tx.staff.findFirstOrThrow({ where: { role: 'nurse' } }))
   const { id, clinicId, name, email, role } = nurse
-  const record = moved(patient(1, { days: DAYS, standingDays: 0 }), clock().getTime() - Date.parse(asOf))
-  return storePatient(StaffMember.parse({ id, clinicId, name, email, role }), record, 'Long (invented)')
+  const now = clock()
+  const record = moved(patient(1, { days: DAYS, standingDays: 0 }), now.getTime() - Date.parse(asOf))
+  return storePatient(StaffMember.parse({ id, clinicId, name, email, role }), record, 'Long (invented)', now)
 }
 
 async function signIn(page: Page, server: OwnServer): Promise<void> {

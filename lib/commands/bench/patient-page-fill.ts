@@ -1,3 +1,4 @@
+import { reassess } from '../../assessment/reassess.ts'
 import type { PatientRecord } from '../../domain/record.ts'
 import type { StaffMember } from '../../domain/staff.ts'
 import { enrolWithin } from '../../intake/enrol.ts'
@@ -8,10 +9,15 @@ import { newId, stored } from '../../store/rows.ts'
 
 /**
  * Puts an invented patient with all their reports into the store, a table at a time: through the door thousands of
- * reports take minutes. Nothing assesses them on their way; the page does so when it is read.
+ * reports take minutes. They are assessed once, as the last of them would be at the door.
  * @returns the patient's id
  */
-export function storePatient(staff: StaffMember, record: PatientRecord, name: string): Promise<string> {
+export function storePatient(
+  staff: StaffMember,
+  record: PatientRecord,
+  name: string,
+  now: Date,
+): Promise<string> {
   const { timeZone, enrolledAt } = record
   const [drain] = record.drains
   if (!drain) throw new Error('bench: a record without a drain')
@@ -25,6 +31,7 @@ export function storePatient(staff: StaffMember, record: PatientRecord, name: st
     const [kept] = (await drainsOf(tx, patientId, stored(enrolledAt))).rows
     if (!kept) throw new Error('bench: the drain was not stored')
     await addReports(tx, reportsOf(record, { clinicId: staff.clinicId, patientId, drain: kept.id }))
+    await reassess(tx, patientId, now)
     return patientId
   })
 }

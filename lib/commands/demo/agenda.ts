@@ -20,6 +20,11 @@ export class Agenda {
     return this.items.length
   }
 
+  /** When the next falls, in ms since the epoch; null: nothing is left. */
+  get nextAt(): number | null {
+    return this.items.at(-1)?.at ?? null
+  }
+
   add(at: number, run: Item['run']): void {
     if (at > this.endsAt) return
     const item = { at, order: this.added++, run }

@@ -14,7 +14,8 @@ import { demoDischarges } from '../../simulate/demo/waiting.ts'
 import { randomFor } from '../../simulate/random.ts'
 import { drainsOf } from '../../store/drains.ts'
 import { livingFlagsOf } from '../../store/flags.ts'
-import { type Tx, write } from '../../store/index.ts'
+import type { Tx } from '../../store/index.ts'
+import { duePatients } from '../../store/patient-states.ts'
 import { stored } from '../../store/rows.ts'
 import { recordCallback } from '../../worklist/index.ts'
 import { recordCallbackWithin } from '../../worklist/record-callback.ts'
@@ -38,9 +39,17 @@ type Entry = {
   /** Number of the call that is planned; an older one that comes up is out of date. */
   plan: number
   attempts: number
+  /** When nobody was reached, in ms since the epoch; null: the last call reached somebody. */
+  triedAt: number | null
 }
 
-/** Walks through all that happened, in the order of time, and lets the nurses call about what stands. */
+/** Before it is tried again, in minutes. */
+const RETRY_MINUTES = 45
+
+/**
+ * Walks through all that happened, in the order of time, sweeps the patients whom time alone makes due, and lets the
+ * nurses call about what stands: the flags are those that the live assessment would have kept.
+ */
 export class History {
   private readonly agenda: Agenda
   private readonly entries: Entry[]
@@ -63,6 +72,7 @@ export class History {
       reports: new Map(),
       plan: 0,
       attempts: 0,
+      triedAt: null,
     }))
     for (const entry of this.entries) {
       const { enrolment, reports, staffEvents } = entry.demo.simulated
@@ -102,11 +112,26 @@ export class History {
     return this.agenda.size
   }
 
-  async next(tx: Tx): Promise<void> {
+  /** Does what comes next, of which whoever is due before it is swept; false: all is done. */
+  async next(tx: Tx): Promise<boolean> {
+    const until = this.agenda.nextAt === null ? this.endsAt.getTime() : this.agenda.nextAt - 1
+    const [due] = await duePatients(tx, new Date(until), 1)
+    if (due) {
+      await this.sweep(tx, due.patientId, new Date(due.nextCheckAt))
+      return true
+    }
     const item = this.agenda.take()
-    if (!item) return
+    if (!item) return false
     await item.run(tx, new Date(item.at))
     this.done++
+    return true
+  }
+
+  /** Assesses a patient as of the instant at which they are due, as the server's sweep does some seconds later. */
+  private async sweep(tx: Tx, patientId: string, now: Date): Promise<void> {
+    await reassess(tx, patientId, now)
+    const entry = this.entries.find((one) => one.patientId === patientId)
+    if (entry) await this.planCall(tx, entry, now)
   }
 
   private async enrol(tx: Tx, entry: Entry, now: Date): Promise<void> {
@@ -168,6 +193,7 @@ export class History {
     const at = Math.max(
       Math.min(...standing.map((flag) => callTime(flag, this.clock))),
       now.getTime() + 60_000,
+      entry.triedAt === null ? 0 : entry.triedAt + RETRY_MINUTES * 60_000,
     )
     const until = Date.parse(entry.demo.openFrom ?? this.endsAt.toISOString()) - 60_000
     if (at < until)
@@ -177,13 +203,13 @@ export class History {
   }
 
   private async call(tx: Tx, entry: Entry, now: Date): Promise<void> {
-    await reassess(tx, entry.patientId, now)
     const standing = (await livingFlagsOf(tx, entry.patientId)).rows.filter(stands)
     if (standing.length === 0) return
     const random = randomFor(entry.index, 'demo-call', now.getTime())
     const nurse = random.chance(0.6) ? this.staff.nurse : this.staff.secondNurse
     if (entry.attempts < policy.attemptsUntilHelper - 1 && !random.chance(policy.reached)) {
       entry.attempts++
+      entry.triedAt = now.getTime()
       await recordCallbackWithin(
         tx,
         nurse,
@@ -191,28 +217,19 @@ export class History {
         { outcome: random.chance(0.7) ? 'no-answer' : 'left-message' },
         now,
       )
-      const plan = ++entry.plan
-      this.agenda.add(now.getTime() + 45 * 60_000, (again, when) =>
-        plan === entry.plan ? this.call(again, entry, when) : Promise.resolve(),
-      )
-      return
+      return this.planCall(tx, entry, now)
     }
     entry.attempts = 0
+    entry.triedAt = null
     const again = this.clock.next(policy.lookAgainAt, now.getTime() + 6 * 3_600_000)
     const { interpreter } = entry.demo.person
     const spokenTo = interpreter || random.chance(0.8) ? 'patient' : 'helper'
     const body = reached(standing, spokenTo, interpreter, new Date(again).toISOString())
     await recordCallbackWithin(tx, nurse, entry.patientId, body, now)
-    if (!body.lookAgainAt) return
-    this.agenda.add(again + 60_000, async (look, when) => {
-      await reassess(look, entry.patientId, when)
-      await this.planCall(look, entry, when)
-    })
   }
 
-  /** Brings everybody to the present, and leaves one call that reached nobody on the list. */
+  /** Leaves one call that reached nobody on the list. */
   async finish(): Promise<void> {
-    for (const entry of this.entries) await write((tx) => reassess(tx, entry.patientId, this.endsAt))
     const silent = this.entries.find(({ demo }) => demo.simulated.truth.course === 'silent')
     if (silent)
       await recordCallback(

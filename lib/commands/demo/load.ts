@@ -2,8 +2,9 @@ import { randomUUID } from 'node:crypto'
 import { createStaff } from '../../access/index.ts'
 import { namePrimary } from '../../audit/figures/index.ts'
 import type { StaffMember } from '../../domain/staff.ts'
-import { DEMO_CLINIC, DEMO_QUIET, demoScenario } from '../../simulate/demo/scenario.ts'
+import { DEMO_CLINIC, DEMO_QUIET, type DemoPatient, demoScenario } from '../../simulate/demo/scenario.ts'
 import { placeInTime } from '../../simulate/place-in-time.ts'
+import { writeAlone } from '../../store/alone.ts'
 import { addClinic } from '../../store/clinics.ts'
 import { write } from '../../store/index.ts'
 import { computeKindCourses } from '../../worklist/kind-course.ts'
@@ -15,7 +16,7 @@ import { newStaff, SIGN_INS } from './sign-ins.ts'
 
 const DAY_MS = 86_400_000
 /** So many things are done in one transaction: each commit waits for the disk. */
-const TOGETHER = 25
+const TOGETHER = 100
 
 /** What the scenario leaves behind for whoever starts the server. */
 export type Loaded = { readonly patientLink: string; readonly endsOn: string }
@@ -24,8 +25,11 @@ export type Loaded = { readonly patientLink: string; readonly endsOn: string }
  * Loads the scenario as if it had been lived: every report through intake, every call and event through the
  * worklist, each with the time at which it happened, in the order of time.
  */
-export async function loadScenario(endsAt: Date, progressOf: (total: number) => Progress): Promise<Loaded> {
-  const patients = demoScenario(endsAt.toISOString())
+export async function loadScenario(
+  endsAt: Date,
+  progressOf: (total: number) => Progress,
+  patients: readonly DemoPatient[] = demoScenario(endsAt.toISOString()),
+): Promise<Loaded> {
   const startMs = Math.min(...patients.map(({ simulated }) => Date.parse(simulated.enrolment.enrolledAt)))
   const clinicId = randomUUID()
   const before = new Date(startMs - DAY_MS)
@@ -42,9 +46,10 @@ export async function loadScenario(endsAt: Date, progressOf: (total: number) => 
   )
   const history = new History(staff, clock, endsAt, patients)
   const progress = progressOf(history.total)
-  while (history.left > 0) {
-    await write(async (tx) => {
-      for (let i = 0; i < TOGETHER && history.left > 0; i++) await history.next(tx)
+  for (let goesOn = true; goesOn; ) {
+    goesOn = await writeAlone(async (tx) => {
+      for (let i = 0; i < TOGETHER; i++) if (!(await history.next(tx))) return false
+      return true
     })
     progress.at(Math.min(history.done, history.total))
   }

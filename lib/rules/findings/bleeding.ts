@@ -21,6 +21,19 @@ function expected(drain: DrainView, s: Stated<Appearance>): boolean {
   )
 }
 
+const RED: readonly Appearance[] = ['red', 'clots']
+const PINK: readonly Appearance[] = ['pink']
+
+/** Statements of such a look that count, where it is neither expected nor usual for this drain. */
+const looks = (drain: DrainView, at: number, wanted: readonly Appearance[]) =>
+  counting(
+    drain.view,
+    drain.facts.appearances,
+    (value, s) => wanted.includes(value) && value !== drain.facts.usualAppearance && !expected(drain, s),
+    at,
+    drain.limits.symptomHoldHours,
+  )
+
 /**
  * Is there blood in the drain that should not be there?
  * Red or clots; with fainting or dizziness it cannot wait. Pink once the first days after a tube are over.
@@ -29,19 +42,11 @@ export const bleeding: DrainRule = {
   code: 'bleeding',
   scope: 'drain',
   judge(drain, at) {
-    const { view, facts, limits } = drain
-    const looks = (wanted: readonly Appearance[]) =>
-      counting(
-        view,
-        facts.appearances,
-        (value, s) => wanted.includes(value) && value !== facts.usualAppearance && !expected(drain, s),
-        at,
-        limits.symptomHoldHours,
-      )
+    const { view, limits } = drain
     const ends =
       'It ends once the newest report gives another look and 24 h have passed since blood was last reported.'
     const zone = view.record.zone
-    const red = looks(['red', 'clots'])
+    const red = looks(drain, at, RED)
     if (red.lead) {
       const { lead } = red
       const faint = generals(view, at, ['fainted', 'dizzy'])
@@ -60,7 +65,7 @@ export const bleeding: DrainRule = {
         beside ? Math.min(red.until, faint.until) : red.until,
       )
     }
-    const pink = looks(['pink'])
+    const pink = looks(drain, at, PINK)
     const { lead } = pink
     if (!lead) return quiet()
     return found(

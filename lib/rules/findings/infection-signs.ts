@@ -10,8 +10,8 @@ export const feverOrChills: PatientRule = {
   code: 'infection-signs',
   scope: 'patient',
   judge(view, at) {
-    const limits = { ...view.record.limits, feverC: lowestLimit(view, 'feverC') }
-    const fever = fevers(view, at, limits.feverC)
+    const feverC = lowestLimit(view, 'feverC')
+    const fever = fevers(view, at, feverC)
     const shaking = chills(view, at)
     if (!fever.lead && !shaking.lead) return quiet()
     const zone = view.record.zone
@@ -21,7 +21,7 @@ export const feverOrChills: PatientRule = {
         const said: string[] = []
         if (fever.lead)
           said.push(
-            `Temperature ${fever.lead.value} °C reported ${localTime(zone, fever.lead.at)} (limit ${limits.feverC} °C)`,
+            `Temperature ${fever.lead.value} °C reported ${localTime(zone, fever.lead.at)} (limit ${feverC} °C)`,
           )
         if (shaking.lead)
           said.push(`${said.length ? 'chills' : 'Chills'} reported ${localTime(zone, shaking.lead.at)}`)
@@ -32,7 +32,7 @@ export const feverOrChills: PatientRule = {
             ...(fever.lead ? [stated(fever.lead, 'temperature', fever.lead.value, 'Cel')] : []),
             ...(shaking.lead ? [stated(shaking.lead, 'chills', true)] : []),
           ],
-          threshold: threshold('feverC', limits),
+          threshold: threshold('feverC', { ...view.record.limits, feverC }),
         }
       },
       Math.min(

@@ -36,12 +36,11 @@ export function stoppedChain(drain: DrainView, i: number): Chain | null {
     netMl += worst
   }
   if (length < limits.stoppedHours * HOUR_MS) return null
-  const limitFor = (hours: number) => (limits.stoppedMlPer8h * hours) / 8
   const hours = length / HOUR_MS
-  const limitMl = limitFor(hours)
+  const limitMl = (limits.stoppedMlPer8h * hours) / 8
   const newest = chain.at(-1) as Stretch
   // What came back in the last hours is not stopped, however long nothing came before.
-  const newestLimitMl = limitFor(Math.max(newest.hours, limits.stoppedHours))
+  const newestLimitMl = (limits.stoppedMlPer8h * Math.max(newest.hours, limits.stoppedHours)) / 8
   if (!atMost(netMl, limitMl) || !atMost(worstNetMl(newest) as number, newestLimitMl)) return null
   const usual = output.last24At(i).baseline.mlPerDay
   if (usual !== null && netMl > 0 && atLeast(netMl, (limits.stoppedBaselineShare * usual * hours) / 24))
@@ -52,14 +51,17 @@ export function stoppedChain(drain: DrainView, i: number): Chain | null {
 /** The newest 'not draining' that nothing has ended yet. */
 export function notDraining(drain: DrainView): Stated<boolean> | null {
   const statements = drain.view.seen(drain.facts.drainings)
+  return statements.findLast((s) => !s.value && ofSeries(drain.tube, s.when) && !hasEnded(drain, s)) ?? null
+}
+
+/** Whether a 'not draining' was closed, or emptyings that began after it flow, or, once 'draining' was stated, that end after it. */
+function hasEnded(drain: DrainView, { when, receivedAt }: Stated<boolean>): boolean {
   const closedAt = drain.closedAt('output-stopped')
-  const flows = (s: Stretch) => more(worstNetMl(s) ?? 0, drain.limits.stoppedMlPer8h)
-  const ended = (s: Stated<boolean>) =>
-    (closedAt !== null && s.receivedAt <= closedAt) ||
-    drain.output.own.some((stretch) => stretch.start >= s.when && flows(stretch)) ||
-    (statements.some((later) => later.value && later.when > s.when) &&
-      drain.output.own.some((stretch) => stretch.end > s.when && flows(stretch)))
-  return statements.findLast((s) => !s.value && ofSeries(drain.tube, s.when) && !ended(s)) ?? null
+  if (closedAt !== null && receivedAt <= closedAt) return true
+  const flowing = drain.output.own.filter((s) => more(worstNetMl(s) ?? 0, drain.limits.stoppedMlPer8h))
+  if (flowing.some((stretch) => stretch.start >= when)) return true
+  const drainsAgain = drain.view.seen(drain.facts.drainings).some((s) => s.value && s.when > when)
+  return drainsAgain && flowing.some((stretch) => stretch.end > when)
 }
 
 /** The 24 h in which a drain that should dwindle stopped at once, as long as that stands. */

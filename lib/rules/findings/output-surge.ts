@@ -1,6 +1,6 @@
 import { isBiliary, isUrinary, type Urgency, urgencyRank } from '../../domain/words.ts'
 import { atLeast, more } from '../compare.ts'
-import { covered } from '../series/output.ts'
+import { covered, type Last24 } from '../series/output.ts'
 import { counting, generals } from '../series/statements.ts'
 import type { Stretch } from '../series/stretches.ts'
 import { ofSeries } from '../series/tube.ts'
@@ -48,31 +48,37 @@ function muchInADay(drain: DrainView, at: number): Verdict {
   const last = drain.output.last24
   if (!last) return quiet()
   const { limits, view, facts } = drain
-  const say = (
-    urgency: Exclude<Urgency, 'none'>,
-    name: 'surgeMlPerDay' | 'biliaryHighMl' | 'biliaryVeryHighMl',
-    beside = '',
-    next?: number,
-  ) =>
-    found(
-      urgency,
-      () => ({
-        says: `Net output ${mL(last.netMl)} in the 24 h to ${localTime(view.record.zone, last.end)}${beside}; limit ${limits[name]} mL.`,
-        ends: 'It ends when 24 h bring less than the limit, or with a new tube.',
-        evidence: netOutput(last.netMl, last.end, last.used),
-        threshold: threshold(name, limits),
-      }),
-      next,
-    )
   if (isUrinary(facts.kind))
-    return atLeast(last.netMl, limits.surgeMlPerDay) ? say('within-1h', 'surgeMlPerDay') : quiet()
-  if (more(last.netMl, limits.biliaryVeryHighMl)) return say('within-1h', 'biliaryVeryHighMl')
+    return atLeast(last.netMl, limits.surgeMlPerDay)
+      ? overLimit(drain, last, 'within-1h', 'surgeMlPerDay')
+      : quiet()
+  if (more(last.netMl, limits.biliaryVeryHighMl))
+    return overLimit(drain, last, 'within-1h', 'biliaryVeryHighMl')
   if (!more(last.netMl, limits.biliaryHighMl)) return quiet()
   const dizzy = generals(view, at, ['dizzy'])
   return dizzy.lead
-    ? say('within-1h', 'biliaryHighMl', ', with dizziness', dizzy.until)
-    : say('within-24h', 'biliaryHighMl')
+    ? overLimit(drain, last, 'within-1h', 'biliaryHighMl', ', with dizziness', dizzy.until)
+    : overLimit(drain, last, 'within-24h', 'biliaryHighMl')
 }
+
+const overLimit = (
+  { limits, view }: DrainView,
+  last: Last24,
+  urgency: Exclude<Urgency, 'none'>,
+  name: 'surgeMlPerDay' | 'biliaryHighMl' | 'biliaryVeryHighMl',
+  beside = '',
+  next?: number,
+): Verdict =>
+  found(
+    urgency,
+    () => ({
+      says: `Net output ${mL(last.netMl)} in the 24 h to ${localTime(view.record.zone, last.end)}${beside}; limit ${limits[name]} mL.`,
+      ends: 'It ends when 24 h bring less than the limit, or with a new tube.',
+      evidence: netOutput(last.netMl, last.end, last.used),
+      threshold: threshold(name, limits),
+    }),
+    next,
+  )
 
 /** Resolving: twice the usual and clearly above it. The average of a long stretch is over it all the same. */
 function risingAgain(drain: DrainView): Verdict {
@@ -178,7 +184,7 @@ export const outputSurge: DrainRule = {
       const sooner = urgencyRank[v.urgency] - urgencyRank[worst.urgency]
       const longer = sooner === 0 && v.next > worst.next && v.urgency !== 'none'
       const kept = sooner > 0 || longer ? v : worst
-      return { ...kept, next: kept.urgency === 'none' ? Math.min(worst.next, v.next) : kept.next }
+      return kept.urgency === 'none' ? quiet(Math.min(worst.next, v.next)) : kept
     }, quiet())
   },
 }

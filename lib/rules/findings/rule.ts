@@ -46,13 +46,12 @@ const nothing = () => {
   throw new Error('a rule that found nothing has nothing to tell')
 }
 
-/** Nothing found; `next` where time alone may change that. */
-export const quiet = (next = Number.POSITIVE_INFINITY): Verdict => ({
-  urgency: 'none',
-  nature: 'clinical',
-  next,
-  tell: nothing,
-})
+const quietUntil = (next: number): Verdict => ({ urgency: 'none', nature: 'clinical', next, tell: nothing })
+const QUIET = quietUntil(Number.POSITIVE_INFINITY)
+
+/** Nothing found; `next` where time alone may change that. Most answers are the one that only new data changes. */
+export const quiet = (next = Number.POSITIVE_INFINITY): Verdict =>
+  next === Number.POSITIVE_INFINITY ? QUIET : quietUntil(next)
 
 /** Something found that only new data ends, unless `next` says otherwise. */
 export const found = (

@@ -32,7 +32,10 @@ const receiptOf = (stretch: Stretch) => (stretch.readings[0] as Stretch['reading
 
 class ShortOutput implements Output {
   readonly last24: Last24 | null
+  private shortOwn: Stretch[] | undefined
   private shortDays: DayOutput[] | undefined
+  private shortComplete: DayOutput[] | undefined
+  private shortClean: DayOutput[] | undefined
 
   constructor(
     private readonly drain: DrainView,
@@ -46,18 +49,21 @@ class ShortOutput implements Output {
     return this.latest.all.filter((stretch) => receiptOf(stretch) <= this.drain.view.cut)
   }
   get own() {
-    return this.latest.own.slice(0, this.count)
+    this.shortOwn ??= this.latest.own.slice(0, this.count)
+    return this.shortOwn
   }
   get days() {
     this.shortDays ??= cutShort(this.latest.days, this.own, this.until)
     return this.shortDays
   }
   get complete() {
-    return this.days.filter((day) => isComplete(day, this.drain.limits))
+    this.shortComplete ??= this.days.filter((day) => isComplete(day, this.drain.limits))
+    return this.shortComplete
   }
   get clean() {
     const { own, suspect } = this.latest
-    return this.complete.filter((day) => isClean(day, own, suspect))
+    this.shortClean ??= this.complete.filter((day) => isClean(day, own, suspect))
+    return this.shortClean
   }
   get suspect() {
     return this.latest.suspect

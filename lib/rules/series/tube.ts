@@ -24,6 +24,8 @@ export interface Tube {
 /** Whether a staff event speaks of this drain. */
 const about = (event: Event, drain: PreparedDrain) => event.drain === drain.id
 
+const ascending = (a: number, b: number) => a - b
+
 export function tubeOf(drain: PreparedDrain, events: readonly Event[], cut: number): Tube {
   const news = [drain.placedAt]
   const starts = [drain.placedAt]
@@ -44,7 +46,6 @@ export function tubeOf(drain: PreparedDrain, events: readonly Event[], cut: numb
     } else if (event.type === 'capped') caps.push({ at: event.at, on: true })
     else if (event.type === 'removed') removed = Math.max(removed, event.at)
   }
-  const ascending = (a: number, b: number) => a - b
   news.sort(ascending)
   starts.sort(ascending)
   caps.sort((a, b) => a.at - b.at || Number(a.on) - Number(b.on))

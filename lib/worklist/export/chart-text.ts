@@ -1,7 +1,8 @@
 import { weighsOnCall } from '../../domain/call-person.ts'
-import { inPlace, tubeSince } from '../../domain/call-sheet-drains.ts'
+import { cappedSince, inPlace, tubeSince } from '../../domain/call-sheet-drains.ts'
 import { standingCalls } from '../../domain/callback.ts'
 import { capital } from '../../domain/capital.ts'
+import { isComplete } from '../../domain/day-limit.ts'
 import { usualCourse } from '../../domain/kinds.ts'
 import {
   agreedLabels,
@@ -30,7 +31,7 @@ import type { Section } from './fit.ts'
 const IN = 10
 /** So much of a text that somebody wrote; the rest is on the screen. */
 const MOST_LETTERS = 300
-/** Days that are looked back on for what was not logged. */
+/** Days that are looked back on for what is not known. */
 const DAYS = 14
 
 const under = (text: string, bold = false): Line => ({ text, indent: IN, bold })
@@ -106,17 +107,20 @@ function situation(page: PatientPage): string[] {
   ].map(clipped)
 }
 
-/** What cannot be told of a drain: days that were not logged, a usual output that is not known. */
-function unknowns(page: PatientPage, { id }: Drain): string[] {
+/** What cannot be told of a drain: days of which nothing is known, a usual output that is not known. */
+function unknowns(page: PatientPage, drain: Drain): string[] {
+  const { id } = drain
+  const capped = cappedSince(page, drain)
+  const until = capped === null ? null : localDate(capped, page.record.timeZone)
   const output = page.assessment.drains.find(({ drain }) => drain === id)
   const blank = (output?.days ?? [])
     .slice(0, -1)
     .slice(-DAYS)
-    .filter(({ netMl }) => netMl === null)
+    .filter(({ netMl, date }) => netMl === null && (until === null || date < until))
     .map(({ date }) => `${weekday(date)} ${dayMonth(date)}`)
   return [
     ...(output === undefined || output.days.length === 0 ? ['no output is known'] : []),
-    ...(blank.length > 0 ? [`not logged in the last ${DAYS} days: ${blank.join(', ')}`] : []),
+    ...(blank.length > 0 ? [`no output known in the last ${DAYS} days: ${blank.join(', ')}`] : []),
     ...(output?.cannotTell ?? []),
   ].map((text) => `${nameOf(page, id)}: ${text}${text.endsWith('.') ? '' : '.'}`)
 }
@@ -163,6 +167,7 @@ function drainLines(page: PatientPage, drain: Drain): Line[] {
   const { timeZone: zone } = page.record
   const since = localDate(tubeSince(page, drain), zone)
   const size = page.labels[drain.id]?.frenchSize
+  const capped = cappedSince(page, drain)
   return [
     titled(
       [
@@ -170,6 +175,7 @@ function drainLines(page: PatientPage, drain: Drain): Line[] {
         `${kindLabels[drain.kind].toLowerCase()}${drain.side ? `, ${sideLabels[drain.side].toLowerCase()}` : ''}`,
         size ? `${size} F` : null,
         `since ${fullDate(since)}, day ${daysBetween(since, localDate(page.asOf, zone)) + 1}`,
+        capped ? `capped since ${time(page, capped)}, no output expected` : null,
         drain.onlyKidney ? 'only kidney' : null,
         drain.drainage === 'internal-external' ? 'internal and external' : null,
       ]
@@ -183,7 +189,9 @@ function drainLines(page: PatientPage, drain: Drain): Line[] {
 
 function outputText(page: PatientPage, { id }: Drain): string {
   const output = page.assessment.drains.find(({ drain }) => drain === id)
-  const last = output?.days.findLast(({ netMl, coverage }) => netMl !== null && coverage >= 0.9)
+  const last = output?.days.findLast(
+    ({ netMl, coverage }) => netMl !== null && isComplete(coverage, page.limits),
+  )
   const usual =
     output?.baselineMlPerDay == null
       ? 'Usual output not known yet.'

@@ -1,4 +1,5 @@
 import type { CsvCell } from '../../domain/csv-text.ts'
+import { isComplete } from '../../domain/day-limit.ts'
 import { kindLabels } from '../../domain/labels.ts'
 import type { PatientPage } from '../../domain/patient-page.ts'
 
@@ -12,9 +13,6 @@ export const identifiersOf = ({ patient }: PatientPage): CsvCell[] => [
   patient.birthDate,
   patient.recordNumber,
 ]
-
-/** From this coverage on a day counts as complete. */
-const COMPLETE = 0.9
 
 /** One row per day and drain, as the charts have them: volumes in mL, unrounded; what is not known is empty. */
 export function dayTable(page: PatientPage): Table {
@@ -45,7 +43,7 @@ export function dayTable(page: PatientPage): Table {
         netMl,
         netMl === null ? null : (atLeast ?? false),
         coverage,
-        netMl === null ? null : coverage >= COMPLETE,
+        netMl === null ? null : isComplete(coverage, page.limits),
         baselineMlPerDay,
         baselineFrom,
       ]),

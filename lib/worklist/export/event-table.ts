@@ -1,4 +1,4 @@
-import { standingCalls } from '../../domain/callback.ts'
+import { type AskedAnswer, standingCalls } from '../../domain/callback.ts'
 import type { CsvCell } from '../../domain/csv-text.ts'
 import {
   agreedLabels,
@@ -174,14 +174,22 @@ function flagged(page: PatientPage): Event[] {
 }
 
 const called = (page: PatientPage): Event[] => [
-  ...standingCalls(page.callbacks).map(({ at, by, outcome, agreed, note }) => ({
-    at,
-    what: 'call',
-    value: outcomeLabels[outcome],
-    detail: [agreed.map((one) => agreedLabels[one]).join(', '), note].filter(Boolean).join('; '),
-    by,
-  })),
+  ...standingCalls(page.callbacks).flatMap(({ at, by, outcome, agreed, note, asked }) => [
+    {
+      at,
+      what: 'call',
+      value: outcomeLabels[outcome],
+      detail: [agreed.map((one) => agreedLabels[one]).join(', '), note].filter(Boolean).join('; '),
+      by,
+    },
+    ...asked.map((one) => askedIn(one, at, by)),
+  ]),
   ...page.notes
     .filter(({ undoneAt }) => undoneAt === null)
     .map(({ at, by, text }) => ({ at, what: 'note', detail: text, by })),
 ]
+
+/** A question of a call, and its answer; empty where none was noted. */
+const askedIn = ({ question, drain, answer }: AskedAnswer, at: string, by: string): Event => ({
+  ...{ at, what: 'asked', drain, value: answer || null, detail: question, by },
+})

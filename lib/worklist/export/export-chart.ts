@@ -1,4 +1,5 @@
 import { now as clock } from '../../clock.ts'
+import { localDate } from '../../domain/local-time.ts'
 import type { PatientPage } from '../../domain/patient-page.ts'
 import type { StaffMember } from '../../domain/staff.ts'
 import type { PaperSize } from '../print/paper.ts'
@@ -20,5 +21,5 @@ export async function exportChart(
   const page = await readPatientPage(staff, patientId, now, 'live')
   const body = await chartPdf(page, staff, size, draw)
   await recordExport(staff, patientId, 'exported the pages for the chart as PDF', now)
-  return { name: `chart-${page.asOf.slice(0, 10)}.pdf`, body }
+  return { name: `chart-${localDate(page.asOf, page.clinic.timeZone)}.pdf`, body }
 }

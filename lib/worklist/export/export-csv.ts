@@ -1,5 +1,6 @@
 import { now as clock } from '../../clock.ts'
 import { csvText } from '../../domain/csv-text.ts'
+import { localDate } from '../../domain/local-time.ts'
 import type { StaffMember } from '../../domain/staff.ts'
 import { readPatientPage } from '../read-patient-page.ts'
 import { dayTable } from './day-table.ts'
@@ -24,5 +25,5 @@ export async function exportCsv(
   const page = await readPatientPage(staff, patientId, now, 'live')
   const { names, rows } = tables[what](page)
   await recordExport(staff, patientId, `exported the ${what} as CSV: ${rows.length} rows`, now)
-  return { name: `${what}-${page.asOf.slice(0, 10)}.csv`, body: csvText(names, rows) }
+  return { name: `${what}-${localDate(page.asOf, page.clinic.timeZone)}.csv`, body: csvText(names, rows) }
 }

@@ -13,6 +13,7 @@ const given = (answer: AnswerKind, value: string, part: Partial<CallAnswer> & { 
     question: { key: `${drain} ${answer}`, code: 'leak', drain, who: drain, question: `${answer}?`, answer },
     asked: true,
     value,
+    at: '2026-03-04T15:00:00.000Z',
     inCall: false,
     inReport: false,
     ...rest,

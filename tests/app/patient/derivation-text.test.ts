@@ -65,7 +65,7 @@ describe('what is to be minded of a stretch', () => {
   it('is where it begins, what was flushed and not recorded, and what is in doubt', () => {
     const ordered = record({ plan: { flush: { volumeMl: 10, everyHours: 12 } } }, [reading(24, 100)])
     expect(marks(ordered, 30)).toEqual([
-      'Begins at the tube’s beginning.',
+      'Begins at a new tube or an uncapping.',
       'Ordered flushes of 20 mL were due and not recorded; nothing is subtracted for them.',
     ])
     expect(marks(record({}, [flush(3, null), reading(60, 100)]), 70).join(' ')).toMatch(

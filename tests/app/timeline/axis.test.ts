@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
+  axesOf,
   axisOf,
   isShown,
   isWhole,
@@ -25,6 +26,16 @@ describe('the time axis', () => {
     expect(RANGES.map((range) => axisOf(range, '2026-10-15', now, zone).count)).toEqual([14, 30, 41, 41])
     expect(RANGES.map((range) => axisOf(range, '2026-11-23', now, zone).count)).toEqual([14, 14, 14, 14])
     expect(axisOf('placement', '2010-01-01', now, zone).count).toBe(730)
+  })
+  it('reaches back no further than the days that are here, and says what was wished for', () => {
+    const of = (range: (typeof RANGES)[number], before: string | null) => {
+      const { wanted, here } = axesOf(range, '2026-01-15', before, { now, zone, ahead: 0 })
+      return [wanted.first, here.first]
+    }
+    expect(of(30, '2026-10-24')).toEqual(['2026-10-26', '2026-10-26'])
+    expect(of(90, '2026-10-24')).toEqual(['2026-08-27', '2026-10-24'])
+    expect(of('placement', '2026-10-24')).toEqual(['2026-01-15', '2026-10-24'])
+    expect(of('placement', null)).toEqual(['2026-01-15', '2026-01-15'])
   })
   it('goes on past today where something is expected, by half of what was at most', () => {
     expect(axisOf(14, '2026-10-15', now, zone, 3).ahead).toBe(3)

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { layoutOf } from '@/app/ui/timeline/layout.ts'
 import { placesOf, timelineOption } from '@/app/ui/timeline/option.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
+import { flag } from '../fixtures/flag.ts'
 import { manyDays } from '../fixtures/many-days.ts'
 import { days, page } from '../fixtures/page.ts'
 import { inks, pictureOf } from '../fixtures/picture.ts'
@@ -65,6 +66,36 @@ describe('the chart as it is drawn', () => {
     const zero = bars(draw(withDays((_, i) => (i === 3 ? { netMl: 0 } : {}))))
     expect(zero).toHaveLength(13)
     expect(Math.min(...zero.map(({ height }) => height))).toBeGreaterThan(1)
+  })
+  it('holds every temperature that a report may tell, however far out', () => {
+    const hot = page()
+    for (const { symptoms } of hot.record.reports) if (symptoms) symptoms.temperatureC = 42.1
+    const strip = (of: PatientPage) => {
+      const { yAxis } = timelineOption(pictureOf(of), WIDTH, inks) as {
+        yAxis: { min: number; max: number }[]
+      }
+      return yAxis.find(({ min }) => min > 20)
+    }
+    expect(strip(page())).toMatchObject({ min: 35.5, max: 40.5 })
+    expect(strip(hot)?.max).toBeGreaterThan(42.1)
+    expect(wordsOf(draw(hot))).toContain('42.1')
+  })
+  it('has what is due as hollow bars in one lane below what is the matter', () => {
+    const due = (id: string, code: 'log-missed' | 'dressing-overdue') =>
+      flag({ id, code, nature: 'upkeep', urgency: 'within-3d', since: '2026-11-20T12:00:00Z' })
+    const all = [flag({ id: 'a' }), due('b', 'log-missed'), due('c', 'dressing-overdue')]
+    const drawn = draw(page({ flags: all }))
+    const [matter] = boxesOf(drawn, inks.urgency[2])
+    // The slider below them has the same ground.
+    const below = (y: number) => y > (matter?.y ?? 999) && y < (matter?.y ?? 0) + 20
+    const hollow = boxesOf(drawn, inks.sheet).filter(({ y }) => below(y))
+    expect(hollow).toHaveLength(2)
+    expect(hollow[0]?.y).toBe(hollow[1]?.y)
+  })
+  it('says where the usual output is the ward’s figure', () => {
+    const ward = page()
+    for (const output of ward.assessment.drains) output.baselineFrom = 'ward'
+    expect(wordsOf(draw(ward))).toContain('ward’s usual')
   })
   it('marks a day of a full bag', () => {
     const full = draw(withDays((_, i) => (i === 3 ? { atLeast: true } : {})))

@@ -7,11 +7,12 @@ import { days, NOW } from '../fixtures/page.ts'
 const axis = axisOf(14, '2026-10-15', Date.parse(NOW), 'America/Denver')
 const known: OutputDay[] = days.map((day) => ({
   ...day,
+  complete: day.coverage >= 0.9,
   atLeast: false,
   why: day.netMl === null ? 'not logged' : '',
 }))
 const one = (part: Partial<OutputDay>): OutputDay => ({
-  ...{ date: '2026-11-20', netMl: 100, coverage: 1, hours: 24, atLeast: false, why: '' },
+  ...{ date: '2026-11-20', netMl: 100, coverage: 1, complete: true, hours: 24, atLeast: false, why: '' },
   ...part,
 })
 
@@ -33,11 +34,11 @@ describe('the days of a drain', () => {
   })
   it('today is so far, an earlier half-known day in part, each with the hours that are known', () => {
     expect(row.bars.map(barText).slice(-2)).toEqual(['210', '35 so far\n7/24 h'])
-    const half = known.map((day, i) => (i === 2 ? { ...day, coverage: 0.5 } : day))
+    const half = known.map((day, i) => (i === 2 ? { ...day, coverage: 0.5, complete: false } : day))
     expect(dayRow(half, axis).bars.map(barText)[2]).toBe('390 in part\n12/24 h')
   })
   it('a day that has hardly begun is under an hour', () => {
-    const [bar] = dayRow([one({ date: '2026-11-24', netMl: 5, coverage: 0.01 })], axis).bars
+    const [bar] = dayRow([one({ date: '2026-11-24', netMl: 5, coverage: 0.01, complete: false })], axis).bars
     expect(bar && barText(bar)).toBe('5 so far\n<1/24 h')
   })
   it('a day of a clock change has its own hours', () => {
@@ -47,7 +48,9 @@ describe('the days of a drain', () => {
   it('a day of a full bag is at least so much', () => {
     expect(dayRow([one({ netMl: 600, atLeast: true })], axis).bars.map(barText)).toEqual(['≥ 600'])
     expect(dayVolume(one({ netMl: 600, atLeast: true }), false)).toBe('at least 600 mL')
-    expect(dayVolume(one({ coverage: 0.5 }), false)).toBe('100 mL in part, 12 of 24 h covered')
+    expect(dayVolume(one({ coverage: 0.5, complete: false }), false)).toBe(
+      '100 mL in part, 12 of 24 h covered',
+    )
     expect(dayVolume(one({ netMl: null, why: 'capped' }), false)).toBe('capped')
     expect(dayVolume(one({ netMl: 0 }), false)).toBe('0 mL')
     expect(dayVolume(one({ netMl: null, why: 'not logged' }), true)).toBe('nothing yet')

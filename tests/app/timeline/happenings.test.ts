@@ -3,6 +3,7 @@ import { dayLines } from '@/app/ui/timeline/day-text.ts'
 import { flagSpans } from '@/app/ui/timeline/flag-spans.ts'
 import { happeningsOf } from '@/app/ui/timeline/happenings.ts'
 import { pointerText, wrapped } from '@/app/ui/timeline/pointer-text.ts'
+import type { Flag, FlagStepKind } from '@/lib/domain/flag.ts'
 import { OrdersVersion } from '@/lib/domain/patient-page.ts'
 import { flag } from '../fixtures/flag.ts'
 import { NOW, page } from '../fixtures/page.ts'
@@ -95,13 +96,50 @@ describe('flags', () => {
       },
     ]
     const spans = flagSpans({ ...page(), flags, steps })
-    expect(spans.map(({ lane, stands }) => [lane, stands])).toEqual([
-      [0, false],
-      [0, false],
-      [1, false],
-      [0, true],
+    expect(spans.map(({ lane, stands, isUpkeep }) => [lane, stands, isUpkeep])).toEqual([
+      [0, false, false],
+      [0, false, false],
+      [1, false, false],
+      [0, true, false],
+      [2, true, true],
     ])
     expect(spans[0]?.until.date).toBe('2026-10-20') // 21 October 00:00 UTC is the evening before in Denver
+  })
+})
+
+describe('a flag over its life', () => {
+  const day = (n: number) => `2026-11-${n}T12:00:00Z`
+  const step = (n: number, kind: FlagStepKind) => ({
+    ...{ flagId: 'a', at: day(n), kind, by: null, why: '', urgency: 'within-1h' as const },
+  })
+  const spansOf = (part: Partial<Flag>, steps: ReturnType<typeof step>[]) =>
+    flagSpans({ ...page(), flags: [flag({ id: 'a', openedAt: day(10), ...part })], steps }).map(
+      ({ from, until, stands }) => [from.date.slice(8), until.date.slice(8), stands],
+    )
+  const closed = (n: number) => ({ state: 'closed' as const, closedAt: day(n) })
+
+  it('did not stand between a close and its return', () => {
+    const steps = [step(10, 'opened'), step(12, 'closed'), step(18, 'returned'), step(19, 'closed')]
+    expect(spansOf(closed(19), steps)).toEqual([
+      ['10', '12', false],
+      ['18', '19', false],
+    ])
+    expect(spansOf({}, steps.slice(0, 3)).at(-1)).toEqual(['18', '24', true])
+  })
+  it('stood on where its end was taken back', () => {
+    const steps = [step(10, 'opened'), step(12, 'ended'), step(13, 'undone')]
+    expect(spansOf({}, steps)).toEqual([['10', '24', true]])
+    expect(spansOf(closed(20), [...steps, step(20, 'closed')])).toEqual([['10', '20', false]])
+  })
+  it('ends with what had opened it', () => {
+    expect(spansOf({ state: 'ended' }, [step(10, 'opened'), step(11, 'undone')])).toEqual([
+      ['10', '11', false],
+    ])
+  })
+  it('stays closed where only its time to look again was corrected', () => {
+    const steps = [step(10, 'opened'), step(12, 'closed'), step(13, 'corrected')]
+    expect(spansOf(closed(12), steps)).toEqual([['10', '12', false]])
+    expect(spansOf(closed(20), [...steps, step(18, 'returned'), step(20, 'closed')])).toHaveLength(2)
   })
 })
 

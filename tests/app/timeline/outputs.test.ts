@@ -45,6 +45,10 @@ function two(kinds: readonly [string, string], each: readonly [Partial<Day>[], P
 const kidneys = ['nephrostomy', 'nephroureteral'] as const
 
 describe('the days of an output', () => {
+  it('are never unknown before the first day that the page has', () => {
+    const recent = page({ leftOut: { before: '2026-11-13', reports: 90 } })
+    expect(outputsOf(recent, 'each')[0]?.days[0]).toMatchObject({ date: '2026-11-13', netMl: 390 })
+  })
   it('begin with the drain in our care, so that a patient who never wrote is unknown, not absent', () => {
     const silent = page()
     silent.assessment.drains = []
@@ -53,6 +57,27 @@ describe('the days of an output', () => {
     expect(output?.days[0]).toMatchObject({ date: '2026-10-15', netMl: null, why: 'not logged' })
     expect(output?.days.at(-1)?.date).toBe('2026-11-24')
     expect(output?.usual).toBeNull()
+  })
+  it('that were logged and could not be measured are not said to be unlogged', () => {
+    const told = page()
+    const tried = { drain: 'd1', at: '2026-11-17T14:00:00Z', volumeMl: null }
+    told.record.reports.push({ id: 'r9', receivedAt: '2026-11-17T15:00:00Z', readings: [tried] })
+    const of = (date: string) => outputsOf(told, 'each')[0]?.days.find((day) => day.date === date)
+    expect(of('2026-11-17')).toMatchObject({ netMl: null, why: 'not measured' })
+    expect(of('2026-11-16')).toMatchObject({ netMl: 405, complete: true })
+  })
+  it('are missed again once the cap is off, on the day of its capping too', () => {
+    const off = page()
+    const [drain] = off.record.drains
+    if (drain) drain.cappedAt = '2026-11-16T15:00:00Z'
+    off.record.staffEvents = [{ at: '2026-11-16T18:00:00Z', drain: 'd1', type: 'uncapped' }]
+    const known = outputsOf(off, 'each')[0]?.days ?? []
+    expect(known.find(({ date }) => date === '2026-11-17')?.why).toBe('not logged')
+  })
+  it('are whole from the share on that the clinic’s rules ask for', () => {
+    const strict = page()
+    strict.limits.completeFrom = 0.25
+    expect(outputsOf(strict, 'each')[0]?.days.at(-1)).toMatchObject({ coverage: 0.3, complete: true })
   })
   it('end with the removal of the drain: later days are not missed', () => {
     const out = page()

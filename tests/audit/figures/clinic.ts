@@ -129,16 +129,16 @@ export const event = (
     }),
   )
 
-export const answer = (patientId: string, said: string) =>
+export const answer = (patientId: string, said: string, about = '30-days', recordedAt = local(29)) =>
   write((tx) =>
     tx.inquiryAnswer.create({
       data: {
         id: id('answer'),
         clinicId: CLINIC,
         patientId,
-        about: '30-days',
+        about,
         answer: said,
-        recordedAt: local(29),
+        recordedAt,
         recordedBy: nurse.id,
       },
     }),
@@ -222,6 +222,22 @@ export const removed = (patientId: string, drainId: string, at: string) =>
         recordedAt: at,
         recordedBy: nurse.id,
         type: 'removed',
+      },
+    }),
+  )
+
+/** That follow-up ended, or went on. */
+export const turned = (patientId: string, step: 'ended' | 'resumed', recordedAt: string) =>
+  write((tx) =>
+    tx.followUpStep.create({
+      data: {
+        id: id('turn'),
+        clinicId: CLINIC,
+        patientId,
+        step,
+        reason: 'removed',
+        recordedAt,
+        recordedBy: nurse.id,
       },
     }),
   )

@@ -1,7 +1,8 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import { auditFigures } from '../../../lib/audit/figures/index.ts'
 import { type Figure, type FigureName, Figures } from '../../../lib/domain/figures.ts'
-import { openClinics } from '../../store/clinic.ts'
+import { write } from '../../../lib/store/index.ts'
+import { openClinics, patient } from '../../store/clinic.ts'
 import { databasePerTest } from '../../store/database.ts'
 import {
   answer,
@@ -17,6 +18,7 @@ import {
   physician,
   removed,
   stay,
+  turned,
 } from './clinic.ts'
 
 databasePerTest()
@@ -113,8 +115,101 @@ describe('trust', () => {
     expect(besides(found)).toMatchObject({
       'Hours ahead, median': '48 h (6 found)',
       'Missed while not heard for over 48 h': '2',
-      'Patients of whom it is known': '8 of 12',
+      // Each was at risk on 28 days.
+      'Patient-days of which it is known': '224 of 336',
     })
+  })
+
+  it('takes the answer after 30 days for those 30 days alone', async () => {
+    const all = await people(6)
+    for (const { patientId, drain } of all) {
+      await flag(patientId, local(9), { code: 'output-stopped', drain })
+      await event(patientId, 'obstruction', local(11), drain)
+      await answer(patientId, 'events')
+    }
+    await drawn(all[0]?.patientId ?? '', ['not-warranted'])
+    expect(await figure('sensitivity')).toMatchObject({ numerator: 6, denominator: 6, value: 1 })
+    // As if all had been enrolled earlier: then the 30 days end on 10 March, and of what came later nobody was asked.
+    await write((tx) => tx.patient.updateMany({ data: { enrolledAt: '2026-02-08T08:00:00.000Z' } }))
+    for (const { patientId } of all) await answer(patientId, 'none')
+    const asked = await figure('sensitivity')
+    expect(asked).toMatchObject({ denominator: 0, why: expect.stringContaining('no outside event') })
+    expect(besides(asked)).toMatchObject({
+      'Events in a time that was not asked about, not in it': '6',
+      'Patient-days of which it is known': '48 of 168',
+    })
+    // The question at the end is about all of the time.
+    for (const { patientId } of all) await answer(patientId, 'events', 'end', local(30))
+    expect(await figure('sensitivity')).toMatchObject({ numerator: 6, denominator: 6, value: 1 })
+  })
+
+  it('tells the value of clinical flags; upkeep by its finding alone', async () => {
+    const all = await people(10)
+    for (const [i, { patientId }] of all.entries()) {
+      const nature = i < 6 ? 'clinical' : 'upkeep'
+      const flagId = await flag(patientId, local(3), { nature, code: i < 6 ? 'leak' : 'log-missed' })
+      await drawn(patientId, [i < 5 ? 'warranted' : 'not-warranted'], { flagId })
+    }
+    const ppv = await figure('predictive-value')
+    expect(ppv).toMatchObject({ numerator: 5, denominator: 6, value: 5 / 6 })
+    expect(besides(ppv)['Upkeep judged, by its finding alone']).toBe('4')
+    expect(ppv.parts.map(({ key, numerator, denominator }) => [key, numerator, denominator])).toEqual([
+      ['leak', 5, 6],
+      ['log-missed', 0, 4],
+    ])
+  })
+
+  it('tells no kappa of fewer than five', async () => {
+    const all = await people(5)
+    const read = async (some: typeof all) => {
+      for (const { patientId } of some) await drawn(patientId, ['warranted', 'not-warranted'])
+      return besides(await figure('agreement'))
+    }
+    expect(await read(all.slice(0, 4))).toEqual({})
+    expect(Object.keys(await read(all.slice(4)))).toContain('Kappa')
+  })
+})
+
+describe('at risk', () => {
+  const days = async () => (await figure('flags-per-1000-days')).denominator
+  // Four weeks of local days, one of them an hour short.
+  const WHOLE = 28 - 1 / 24
+
+  it('is nobody while follow-up had ended, though it went on later', async () => {
+    const { patientId } = await atHome()
+    expect(await days()).toBeCloseTo(WHOLE, 3)
+    await turned(patientId, 'ended', local(10, '00:00'))
+    await turned(patientId, 'resumed', local(20, '00:00'))
+    expect(await days()).toBeCloseTo(WHOLE - 10, 3)
+  })
+
+  it('is nobody after death, told as an event, also of one before the period', async () => {
+    const { patientId } = await atHome()
+    await event(patientId, 'death', local(16, '00:00'))
+    expect(await days()).toBeCloseTo(14 - 1 / 24, 3)
+    await event(patientId, 'death', '2026-02-20T12:00:00.000Z')
+    expect(await days()).toBe(0)
+  })
+
+  it('is nobody before the clinic knew: who is enrolled late has lived so long', async () => {
+    const { patientId } = await patient(14 * 24, { placedAt: '2026-02-01T12:00:00.000Z' })
+    await write((tx) =>
+      tx.patient.update({ where: { id: patientId }, data: { enrolledAt: '2026-02-02T12:00:00.000Z' } }),
+    )
+    expect(await days()).toBeCloseTo(14 - 2 / 24, 3)
+  })
+
+  it('are those whose events count, in hospital too, not after the drain came out', async () => {
+    const [inside, out] = [await atHome(), await atHome()]
+    await stay(inside.patientId, local(10, '00:00'), local(20, '00:00'))
+    await event(inside.patientId, 'infection', local(12), inside.drain)
+    await removed(out.patientId, out.drain, local(10, '08:00'))
+    await event(out.patientId, 'dislodgement', local(10, '12:00'), out.drain) // told by the day
+    await event(out.patientId, 'admission', local(16))
+    const found = await figure('events-per-1000-days')
+    expect(found.numerator).toBe(2)
+    expect(besides(found)['Events before or after that, in no figure']).toBe('1')
+    expect(await figure('infection-rate')).toMatchObject({ numerator: 1 })
   })
 })
 

@@ -1,7 +1,9 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import { pagesOf } from '../../../e2e/support/pdf.ts'
+import { namePrimary } from '../../../lib/audit/figures/index.ts'
 import { readMinutes, readSignedMinutes, signMinutes } from '../../../lib/audit/minutes/index.ts'
 import { drawWeek, readWeek, saveReview } from '../../../lib/audit/week/index.ts'
+import { figuresPart } from '../../../lib/domain/minutes-lines.ts'
 import { receiveReport } from '../../../lib/intake/index.ts'
 import { read, write } from '../../../lib/store/index.ts'
 import { minutesPdf } from '../../../lib/worklist/print/minutes-pdf.ts'
@@ -96,6 +98,22 @@ describe('the minutes of a week', () => {
     const person = await read((tx) => tx.patient.findUniqueOrThrow({ where: { id: one.patientId } }))
     for (const secret of [person.name, person.recordNumber, person.id, one.drain])
       expect(text).not.toContain(secret)
+  })
+
+  it('say first which figure was named beforehand, and that all others are descriptive', async () => {
+    await aWeek()
+    const figures = async (week: string) =>
+      figuresPart((await readMinutes(ada, week, at(2 * OVER))).now).lines
+    expect((await figures(WEEK))[0]?.text).toBe('No figure was named beforehand: all are descriptive.')
+    await namePrimary(ada, { figure: 'log-adherence', why: 'Silence is our risk.' }, key(), at(1))
+    expect((await figures(WEEK))[0]?.text).toMatch(/^No figure was named/)
+    const [first, ...others] = await figures('2026-03-09')
+    expect(first?.text).toMatch(/^Days on which something was heard/)
+    expect(first?.under[0]).toBe(
+      'Named beforehand by Dr Ada (invented); all others are descriptive. Why: Silence is our risk.',
+    )
+    expect(others.length).toBeGreaterThan(10)
+    expect(others.map(({ text }) => text).join()).not.toMatch(/No figure was named|something was heard:/)
   })
 
   it('are signed before all was read with a reason alone, and not before the week is over', async () => {

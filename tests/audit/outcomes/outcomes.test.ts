@@ -8,6 +8,7 @@ import {
 } from '../../../lib/audit/outcomes/index.ts'
 import { OutcomesPage } from '../../../lib/domain/outcomes-page.ts'
 import { endFollowUp, receiveReport, resumeFollowUp } from '../../../lib/intake/index.ts'
+import { answersOf } from '../../../lib/store/audit-facts.ts'
 import { read } from '../../../lib/store/index.ts'
 import { recordStaffEvent } from '../../../lib/worklist/index.ts'
 import { at, CLINIC, iso, nurse, openClinics, patient, stranger } from '../../store/clinic.ts'
@@ -153,9 +154,33 @@ describe('an outside event', () => {
     expect((await refusal(withdraw({ why: 'again' }))).kind).toBe('conflict')
     const shown = (await readOutcomePatient(nurse, ada.patientId, at(102))).events
     expect(shown).toMatchObject([
-      { id, withdrawnAt: iso(101), note: 'for pain\nWithdrawn: it was somebody else' },
+      {
+        ...{ id, withdrawnAt: iso(101), withdrawnBy: nurse.id },
+        ...{ note: 'for pain', withdrawnWhy: 'it was somebody else' },
+      },
     ])
+    expect((await readOutcomes(nurse, at(102))).events[0]?.event.withdrawnBy).toBe(nurse.name)
     await answer(ada.patientId, { about: '30-days', answer: 'none' }, MONTH)
+  })
+
+  it('that alone answered a question leaves it to be asked again, and no figure takes that for none', async () => {
+    const ada = await patient(0)
+    const told = { about: '30-days', answer: 'events', events: [{ kind: 'admission', at: iso(50) }] }
+    const { events } = await answer(ada.patientId, told, MONTH)
+    // One after the first 30 days answers nothing of them.
+    await record(ada.patientId, { kind: 'leak', at: iso(MONTH + 1) }, MONTH + 2)
+    expect(await due(MONTH + 2)).toEqual([])
+    const span = { clinicId: CLINIC, from: iso(0), until: iso(MONTH + 9), now: iso(MONTH + 9) }
+    const counted = async () => (await read((tx) => answersOf(tx, span))).rows.map((one) => one.answer)
+    expect(await counted()).toEqual(['events'])
+    const why = { why: 'it was somebody else' }
+    await withdrawOutsideEvent(nurse, ada.patientId, events[0] ?? '', why, key(), at(MONTH + 3))
+    expect(await due(MONTH + 4)).toMatchObject([{ patientId: ada.patientId, about: '30-days' }])
+    expect((await readOutcomes(nurse, at(MONTH + 4))).answered).toEqual([])
+    expect(await counted()).toEqual([])
+    await answer(ada.patientId, { about: '30-days', answer: 'none' }, MONTH + 5)
+    expect(await due(MONTH + 6)).toEqual([])
+    expect(await counted()).toEqual(['none'])
   })
 
   it('stands beside the flag that found it and how far ahead, or as missed', async () => {

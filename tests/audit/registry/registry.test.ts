@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { parse } from 'csv-parse/sync'
 import { beforeEach, describe, expect, it } from 'vitest'
 import { exportRegistry } from '../../../lib/audit/registry/index.ts'
-import { ageGroup } from '../../../lib/audit/registry/mask.ts'
+import { ageGroup, nameable } from '../../../lib/audit/registry/mask.ts'
 import { RegistryFile, registryColumns } from '../../../lib/domain/registry.ts'
 import { enrol, receiveReport } from '../../../lib/intake/index.ts'
 import { read, write } from '../../../lib/store/index.ts'
@@ -20,13 +20,27 @@ beforeEach(async () => {
 let keys = 0
 const key = () => `registry-${++keys}`
 
-/** Six patients with a fever each, one of them very old and one with a rare drain; calls and events with words. */
+/** Of twelve the first is alone, the next five share something, and the six that follow something else. */
+const third = <T>(i: number, alone: T, five: T, six: T) => (i === 0 ? alone : i < 6 ? five : six)
+
+/**
+ * Twelve patients with a fever each, one of them very old and with a rare drain, of whom six are followed no longer; calls and events
+ * with words.
+ */
 async function aPanel() {
   const all = []
-  for (let i = 0; i < 6; i++) {
+  for (let i = 0; i < 12; i++) {
     const given = enrolment(
-      { birthDate: i === 0 ? '1930-01-15' : '1960-05-17', name: `Zelda Quillfeather-${i} (invented)` },
-      i === 1 ? { kind: 'pleural', label: 'secret lung place' } : { label: 'secret kidney place' },
+      {
+        birthDate: third(i, '1930-01-15', '1950-05-17', '1960-05-17'),
+        name: `Zelda Quillfeather-${i} (invented)`,
+      },
+      third<object>(
+        i,
+        { kind: 'pleural', label: 'secret lung place', side: undefined },
+        { kind: 'biliary', label: 'secret bile place', side: undefined },
+        { label: 'secret kidney place' },
+      ),
     )
     const { patientId } = await enrol(nurse, given, key(), at(0))
     const { id: drain } = await read((tx) => tx.drain.findFirstOrThrow({ where: { patientId } }))
@@ -43,14 +57,30 @@ async function aPanel() {
       tx.outsideEvent.create({
         data: {
           ...{ id: `event-${i}`, clinicId: CLINIC, patientId, drainId: drain, source: 'staff' },
-          ...{ kind: i === 0 ? 'death' : 'emergency-visit', at: iso(60), note: 'Secret outside note' },
-          ...{ recordedAt: iso(70), recordedBy: nurse.id },
+          ...{ kind: third(i, 'death', 'admission', 'emergency-visit'), at: iso(60) },
+          ...{ note: 'Secret outside note', recordedAt: iso(70), recordedBy: nurse.id },
         },
       }),
     )
+    if (i >= 6)
+      await write((tx) =>
+        tx.patient.update({
+          where: { id: patientId },
+          data: { followUpEndedAt: iso(72), followUpEnd: 'transferred' },
+        }),
+      )
     all.push(patientId)
   }
   return all
+}
+
+/** That a drain leaks, as a flag that the rules opened. */
+async function leak(patientId: string): Promise<void> {
+  const { id: drainId } = await read((tx) => tx.drain.findFirstOrThrow({ where: { patientId } }))
+  const flag = await read((tx) => tx.flag.findFirstOrThrow({ where: { patientId } }))
+  await write((tx) =>
+    tx.flag.create({ data: { ...flag, id: `leak-${patientId}`, code: 'leak', drainId, openedAt: iso(30) } }),
+  )
 }
 
 const take = async (file: string, who = ada) => (await exportRegistry(who, file, at(100))).text
@@ -94,43 +124,90 @@ describe('an export for a registry', () => {
     }
   })
 
-  it('tells days since placement, and withholds what few have', async () => {
+  it('tells days since placement, and withholds what few have with what would tell it', async () => {
     await aPanel()
     const drains = await table('drains.csv')
-    expect(drains).toHaveLength(6)
-    // Placed 30 days before enrolment; followed for 100 h since enrolment.
-    expect(drains.map(({ days_followed, ended, readings }) => [days_followed, ended, readings])).toEqual(
-      drains.map(() => ['4', 'followed', '1']),
-    )
-    expect(drains.map(({ kind }) => kind).sort()).toEqual([...Array(5).fill('nephrostomy'), 'withheld'])
-    expect(drains.map(({ age_group }) => age_group).sort()).toEqual([...Array(5).fill('60-69'), 'withheld'])
+    const few = [...Array(6).fill('withheld')]
+    // Beside the one rare drain the five of the next smallest kind: six are withheld, and which kind is the rare one is not told.
+    expect(drains.map(({ kind }) => kind).toSorted()).toEqual([...Array(6).fill('nephrostomy'), ...few])
+    expect(drains.map(({ age_group }) => age_group).toSorted()).toEqual([...Array(6).fill('60-69'), ...few])
+    expect(drains.map(({ readings }) => readings)).toEqual(drains.map(() => '1'))
     const fevers = (await table('flags.csv')).filter(({ finding }) => finding === 'infection-signs')
-    expect(fevers).toHaveLength(6)
+    expect(fevers).toHaveLength(12)
+    // Placed 30 days before enrolment.
     for (const fever of fevers)
       expect(fever).toMatchObject({ day: '30', hours_to_attempt: '1.5', hours_to_reached: '', state: 'open' })
     const events = await table('events.csv')
-    expect(events.map(({ event, day }) => [event, day]).sort()).toEqual([
-      ...Array(5).fill(['emergency-visit', '32']),
-      ['withheld', '32'],
+    expect(events.map(({ event, day }) => [event, day]).toSorted()).toEqual([
+      ...Array(6).fill(['emergency-visit', '32']),
+      ...Array(6).fill(['withheld', '32']),
     ])
   })
 
-  it('counts nothing under five, also not nothing', async () => {
+  it('tells how long those were followed who are not any more: of the others the day of the export would tell a date', async () => {
+    await aPanel()
+    const told = (await table('drains.csv')).map(({ days_followed, ended }) => [ended, days_followed])
+    expect(told.toSorted()).toEqual([
+      ...Array(6).fill(['followed', '']),
+      ...Array(6).fill(['transferred', '3']),
+    ])
+  })
+
+  it('counts nothing under five, also not nothing, and no file tells what another withholds', async () => {
     await aPanel()
     const counts = await table('counts.csv')
+    const flags = await table('flags.csv')
     const of = (kind: string, finding: string) =>
       counts.find((row) => row.kind === kind && row.finding === finding)
-    expect(of('whole patient', 'infection-signs')).toMatchObject({ patients: '6', flags: '6' })
+    expect(of('whole patient', 'infection-signs')).toMatchObject({ patients: '12', flags: '12' })
     expect(of('pleural', 'leak')).toMatchObject({ patients: '<5', flags: '<5' })
-    for (const { patients, flags } of counts)
-      for (const value of [patients, flags]) expect(value === '<5' || Number(value) >= 5).toBe(true)
+    for (const row of counts) {
+      const kind = row.kind === 'whole patient' ? '' : row.kind
+      const named = flags.filter((flag) => flag.kind === kind && flag.finding === row.finding)
+      const isTold = /^\d+$/.test(row.flags ?? '')
+      if (isTold) expect(Number(row.patients)).toBeGreaterThanOrEqual(5)
+      else expect(['<5', 'withheld']).toContain(row.flags)
+      expect(named).toHaveLength(isTold ? Number(row.flags) : 0)
+    }
+  })
+
+  it('withholds a kind beside a finding of few, and one more, so that what is left over tells nothing', async () => {
+    const all = await aPanel()
+    // A leak of all six kidney drains, of four bile ducts and of the one lung: only the six may be told, and eleven would tell the five.
+    for (const patientId of all.slice(0, 5)) await leak(patientId)
+    const told = async () => {
+      const leaks = (await table('flags.csv')).filter(({ finding }) => finding === 'leak')
+      return leaks.map(({ kind }) => kind).toSorted()
+    }
+    for (const patientId of all.slice(6)) await leak(patientId)
+    expect(await told()).toEqual([...Array(6).fill('nephrostomy'), ...Array(5).fill('withheld')])
+    const cell = async (kind: string) =>
+      (await table('counts.csv')).find((row) => row.kind === kind && row.finding === 'leak')
+    expect(await cell('nephrostomy')).toMatchObject({ patients: '6', flags: '6' })
+    // Without one of the bile ducts four are left over: then the six are withheld with them.
+    await write((tx) => tx.flag.deleteMany({ where: { patientId: all[1] ?? '', code: 'leak' } }))
+    expect(await told()).toEqual(Array(10).fill('withheld'))
+    expect(await cell('nephrostomy')).toMatchObject({ patients: 'withheld', flags: 'withheld' })
+    expect(await cell('biliary')).toMatchObject({ patients: '<5', flags: '<5' })
+  })
+
+  it('takes no call for one that a correction has replaced', async () => {
+    const [patientId = ''] = await aPanel()
+    const call = await read((tx) => tx.callback.findFirstOrThrow({ where: { patientId } }))
+    await write((tx) =>
+      tx.callback.create({
+        data: { ...call, id: 'corrected', at: iso(23), outcome: 'no-answer', corrects: call.id },
+      }),
+    )
+    const fevers = (await table('flags.csv')).filter(({ finding }) => finding === 'infection-signs')
+    expect(fevers.map((one) => one.hours_to_attempt).toSorted()).toEqual([...Array(11).fill('1.5'), '3'])
   })
 
   it('makes the numbers of the patients anew with each file, in another order', async () => {
     await aPanel()
     const [one, two] = [await table('drains.csv'), await table('drains.csv')]
     const ids = new Set([...one, ...two].map(({ study_id }) => study_id))
-    expect(ids.size).toBe(12)
+    expect(ids.size).toBe(24)
     for (const id of ids) expect(id).toMatch(/^[b-z]{12}$/)
   })
 
@@ -162,6 +239,20 @@ describe('an export for a registry', () => {
       expect(page).toContain(`## ${file}`)
       for (const { name, meaning } of columns) expect(page).toContain(`| \`${name}\` | ${meaning}`)
     }
+  })
+})
+
+describe('what may be named', () => {
+  const named = (counts: Record<string, number>, already = 0) =>
+    [...nameable(new Map(Object.entries(counts)), already)].toSorted()
+  it('is what enough have, if what is withheld is not of few either', () => {
+    expect(named({ a: 5, b: 9 })).toEqual(['a', 'b'])
+    expect(named({ a: 4, b: 9, c: 12 })).toEqual(['c'])
+    expect(named({ a: 3, b: 2, c: 12 })).toEqual(['c'])
+    expect(named({ a: 5, b: 9 }, 2)).toEqual(['b'])
+    expect(named({ a: 5, b: 9 }, 6)).toEqual(['a', 'b'])
+    expect(named({ a: 1 })).toEqual([])
+    expect(named({})).toEqual([])
   })
 })
 

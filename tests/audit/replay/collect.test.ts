@@ -82,6 +82,12 @@ describe('an interval by patient', () => {
     expect(change.high).toBeCloseTo(0.1)
   })
 
+  test('is not told where all patients are alike: five of five are no certainty', () => {
+    const figure = compared([1, 1, 1, 1, 1], mean, mean, { inForce: 5, draft: 5 })
+    expect(figure.inForce).toEqual({ value: 1, low: null, high: null, n: 5 })
+    expect(figure.change).toEqual({ value: 0, low: null, high: null, n: 5 })
+  })
+
   test('is not told of one patient', () => {
     expect(compared([1], mean, mean, { inForce: 1, draft: 1 }).inForce).toEqual({
       value: 1,

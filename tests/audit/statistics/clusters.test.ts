@@ -1,8 +1,9 @@
 import { sampleStandardDeviation } from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
 import { incidence } from '../../../lib/audit/statistics/aalen-johansen.ts'
+import { agreement } from '../../../lib/audit/statistics/agreement.ts'
 import { clusteredError } from '../../../lib/audit/statistics/clustered-survival.ts'
-import { kaplanMeier } from '../../../lib/audit/statistics/kaplan-meier.ts'
+import { kaplanMeier, logLogInterval, medianWait } from '../../../lib/audit/statistics/kaplan-meier.ts'
 import {
   rateInterval,
   ratioByCluster,
@@ -55,6 +56,13 @@ describe('a ratio over patients', () => {
     expect(ratioByCluster([{ n: 0, d: 0 }])).toBeNull()
   })
 
+  it('claims less of few that weigh much where all are alike', () => {
+    // Nineteen days that were drawn for certain and one that stands for two hundred, on none of which a call was missed.
+    const ratio = ratioByCluster([...Array(19).fill({ n: 0, d: 1 }), { n: 0, d: 200 }])
+    if (!ratio) throw new Error('there is a ratio')
+    expect(shareInterval(ratio, 20).high).toBeGreaterThan(0.7) // as 0 of 1.2, not as 0 of 20
+  })
+
   it('weighs what was drawn with half the chance twice', () => {
     // Two items drawn for certain, one of them right; two drawn one in four, both wrong.
     const ratio = ratioByCluster([
@@ -64,6 +72,41 @@ describe('a ratio over patients', () => {
       { n: 0, d: 4 },
     ])
     expect(ratio?.value).toBe(0.1)
+  })
+})
+
+describe('the agreement of two readings', () => {
+  const items = spread(40, 9).map((at, i) => ({
+    first: at % 3,
+    second: i % 4 === 0 ? (at + 1) % 3 : at % 3,
+    cluster: `p${i}`,
+  }))
+
+  it('is not surer for items that are told twice', () => {
+    const once = agreement(items, 3).kappa
+    const twice = agreement([...items, ...items], 3).kappa
+    expect(twice?.value).toBeCloseTo(once?.value ?? 0, 12)
+    expect(twice?.se).toBeCloseTo(once?.se ?? 0, 12)
+  })
+
+  it('has nearly the error that leaving out one patient after another shows', () => {
+    const ofFew = items.map((item, i) => ({ ...item, cluster: `p${i % 20}` }))
+    const without = Array.from(
+      { length: 20 },
+      (_, p) =>
+        agreement(
+          ofFew.filter(({ cluster }) => cluster !== `p${p}`),
+          3,
+        ).kappa?.value ?? 0,
+    )
+    const mean = without.reduce((sum, one) => sum + one, 0) / 20
+    const jackknife = Math.sqrt((19 / 20) * without.reduce((sum, one) => sum + (one - mean) ** 2, 0))
+    expect((agreement(ofFew, 3).kappa?.se ?? 0) / jackknife).toBeCloseTo(1, 1)
+  })
+
+  it('is refused of nothing, and of a category that is none', () => {
+    expect(() => agreement([], 3)).toThrow(RangeError)
+    expect(() => agreement([{ first: 3, second: 0, cluster: 'a' }], 3)).toThrow(RangeError)
   })
 })
 
@@ -119,6 +162,16 @@ describe('waits of people who wait again and again', () => {
     const mean = without.reduce((sum, one) => sum + one, 0) / 30
     const jackknife = Math.sqrt((29 / 30) * without.reduce((sum, one) => sum + (one - mean) ** 2, 0))
     expect(incidence(waits, 1, 6).se / jackknife).toBeCloseTo(1, 1)
+  })
+
+  it('have the end of the median’s interval where the curve’s own interval first comes under a half', () => {
+    // Two are left at the end: after the first of them is called the upper end is over a half again.
+    const at = (time: number, times: number, event = true) =>
+      Array.from({ length: times }, () => ({ time, event }))
+    const steps = kaplanMeier([...at(1, 30), ...at(2, 30), ...at(5, 38, false), ...at(6, 1), ...at(7, 1)])
+    const ends = steps.map(({ survival, se }) => (logLogInterval(survival, se)?.high ?? survival) <= 0.5)
+    expect(ends).toEqual([false, true, false, true])
+    expect(medianWait(steps)).toEqual({ median: 2, low: 2, high: 2 })
   })
 
   it('are refused where a time is none', () => {

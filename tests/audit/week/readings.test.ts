@@ -92,6 +92,7 @@ describe('a verdict', () => {
     const ended = await read((tx) => tx.flag.findFirst({ where: { state: 'ended' } }))
     await readWeek(pia, WEEK, at(OVER))
     const item = await read((tx) => tx.reviewItem.findFirstOrThrow({ where: { flagId: ended?.id ?? '' } }))
+    await write((tx) => tx.reviewItem.update({ where: { id: item.id }, data: { twice: false } }))
     await judge(pia, item.id, 1, 'not-warranted', OVER)
     expect((await openItem(pia, item.id, key(), at(OVER))).flag).toMatchObject({
       state: 'Ended',
@@ -132,6 +133,8 @@ describe('the second reading', () => {
     expect((await refusal(judge(pia, item, 2, 'warranted', OVER + 14 * 24 - 1))).detail).toMatch(
       /you can give the second from Mon 23 Mar/,
     )
+    // What happened must not tell the second reading either.
+    expect((await refusal(openItem(pia, item, key(), at(OVER + 1)))).detail).toMatch(/opens after that/)
     const blind = await readItem(pia, item, at(WEEKS_LATER))
     expect(blind).toMatchObject({ task: 'read-again', reading: 2, own: [] })
     expect(JSON.stringify(blind)).not.toMatch(/"warranted"/)
@@ -143,6 +146,27 @@ describe('the second reading', () => {
     expect((await refusal(openItem(pia, item, key(), at(WEEKS_LATER)))).kind).toBe('conflict')
     await judge(pia, item, 2, 'warranted', WEEKS_LATER)
     expect(await lineOf(pia, item, WEEKS_LATER)).toMatchObject({ counts: 'warranted', task: 'none' })
+  })
+
+  it('of whoever had opened it when there was another reader is not blind', async () => {
+    await hire(tom)
+    const { item } = await flagItem(true)
+    await judge(pia, item, 1, 'warranted', OVER)
+    await openItem(pia, item, key(), at(OVER))
+    await write((tx) => tx.staff.update({ where: { id: tom.id }, data: { disabledAt: at(OVER) } }))
+    expect(await judge(pia, item, 2, 'warranted', WEEKS_LATER)).toMatchObject({ isOpened: true })
+    expect((await readWeeks(pia, at(WEEKS_LATER))).agreement).toMatchObject({ n: 0 })
+  })
+
+  it('counts for agreement as it was before either reader could see the other', async () => {
+    await hire(tom)
+    const { item } = await flagItem(true)
+    await judge(pia, item, 1, 'warranted', OVER)
+    await judge(tom, item, 2, 'not-warranted', OVER)
+    // With no third reader either of them may settle, and so sees both verdicts.
+    expect((await readItem(pia, item, at(OVER))).toSettle).toHaveLength(2)
+    await judge(pia, item, 1, 'not-warranted', OVER)
+    expect((await readWeeks(pia, at(OVER))).agreement).toMatchObject({ n: 1, same: 0 })
   })
 
   it('counts for agreement as it was before what happened was opened', async () => {

@@ -13,7 +13,8 @@ it('gives the named figures, and reads as many statements as it compares with', 
   for (const { name, value } of figures) expect(value, name).toBeGreaterThan(0)
   const value = (wanted: string) => figures.find(({ name }) => name === wanted)?.value
   expect(value('page-statements')).toBeLessThan(40)
-  expect(value('page-400-days-size')).toBeGreaterThan(100)
+  expect(value('page-400-days-size')).toBeLessThan(100)
+  expect(value('page-whole-400-days-size')).toBeGreaterThan(500)
 })
 
 it('moves every instant of a record by the same, and nothing else', () => {

@@ -15,9 +15,11 @@ describe('Agenda', () => {
     add(3, 'first of two')
     add(3, 'second of two')
     add(2, 'second')
+    expect(agenda.nextAt).toBe(1)
     const order: (string | undefined)[] = []
     while (agenda.size > 0) order.push(names.get(agenda.take()?.run))
     expect(order).toEqual(['early', 'second', 'first of two', 'second of two', 'late'])
     expect(agenda.take()).toBeUndefined()
+    expect(agenda.nextAt).toBeNull()
   })
 })

@@ -2,8 +2,10 @@ import { parse } from 'csv-parse/sync'
 import { beforeEach, describe, expect, it } from 'vitest'
 import { enrol, receiveReport } from '../../../lib/intake/index.ts'
 import { read } from '../../../lib/store/index.ts'
+import { eventTable } from '../../../lib/worklist/export/event-table.ts'
 import { exportCsv } from '../../../lib/worklist/export/export-csv.ts'
 import { recordCallback } from '../../../lib/worklist/index.ts'
+import { page } from '../../app/fixtures/page.ts'
 import { at, CLINIC, enrolment, iso, nurse, openClinics, patient, stranger } from '../../store/clinic.ts'
 import { databasePerTest } from '../../store/database.ts'
 
@@ -33,6 +35,26 @@ async function week(patientId: string, drain: string): Promise<void> {
       })
   }
 }
+
+describe('the events of a page', () => {
+  it('hold what was asked in a call with its answer, and each drain’s name', () => {
+    const [call] = page().callbacks
+    if (!call) throw new Error('the fixture has a call')
+    const asked = [
+      { code: 'leak' as const, drain: 'd1', question: 'Wet around the tube?', answer: 'no' },
+      { code: 'leak' as const, drain: null, question: 'Temperature now?', answer: '' },
+    ]
+    const { names, rows } = eventTable(page({ callbacks: [{ ...call, asked }] }))
+    const told = rows
+      .map((row) => Object.fromEntries(names.map((name, i) => [name, row[i]])))
+      .filter(({ what }) => what === 'asked')
+      .map(({ drain, value, detail }) => [drain, value, detail])
+    expect(told).toEqual([
+      ['left kidney', 'no', 'Wet around the tube?'],
+      [null, null, 'Temperature now?'],
+    ])
+  })
+})
 
 describe('the days as CSV', () => {
   it('add up to what the store holds: readings that count less flushes given before the last of them', async () => {

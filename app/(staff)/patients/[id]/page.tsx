@@ -15,7 +15,7 @@ export const metadata: Metadata = { title: 'Patient' }
 export default async function OnePatientPage({ params }: { params: Promise<{ id: string }> }) {
   const staff = await staffPage('read-patient')
   const { id } = await params
-  const page = await readPatientPage(staff, id).catch((error: unknown) => {
+  const page = await readPatientPage(staff, id, undefined, 'open', 'recent').catch((error: unknown) => {
     if (error instanceof Refusal && error.kind === 'not-found') return notFound()
     throw error
   })

@@ -6,6 +6,7 @@ import { figuresQuery } from '@/lib/client/figures-queries.ts'
 import { groupLabels } from '@/lib/domain/figure-text.ts'
 import { FigureGroup } from '@/lib/domain/figures.ts'
 import { addDays, clockTime, dayMonth, weekday } from '@/lib/domain/local-time.ts'
+import audit from '../audit.module.css'
 import { FigureTable } from './figure-table.tsx'
 import css from './figures.module.css'
 import { Primary } from './primary.tsx'
@@ -32,7 +33,7 @@ export function FiguresScreen({ weeks }: { weeks: number }) {
             </Link>
           ))}
         </nav>
-        <p className={css.hint}>
+        <p className={audit.quiet}>
           Whole weeks from {weekday(from)} {dayMonth(from)} to {weekday(addDays(until, -1))}{' '}
           {dayMonth(addDays(until, -1))}, as known at {clockTime(asOf, clinic.timeZone)}. Intervals are 95%.
           Under five, counts stand alone. Only the figure that was named beforehand is a verdict; the others

@@ -7,6 +7,7 @@ import { behindQuery } from '@/lib/client/figures-queries.ts'
 import type { Period, ShownFigure } from '@/lib/domain/figures.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
 import { Select } from '../../parts/select.tsx'
+import audit from '../audit.module.css'
 import css from './figures.module.css'
 
 /** Who stands behind a figure, asked for by a press: who looks is recorded. */
@@ -19,7 +20,7 @@ export function PatientsList({ figure, span }: { figure: ShownFigure; span: Peri
     ...behindQuery({ figure: name, part: part === '' ? null : part, ...span }),
     enabled: isOpen,
   })
-  if (patients === 0) return <p className={css.hint}>No patient stands behind it.</p>
+  if (patients === 0) return <p className={audit.quiet}>No patient stands behind it.</p>
   return (
     <div className={css.behind}>
       <button type="button" aria-expanded={isOpen} aria-controls={id} onClick={() => setOpen(!isOpen)}>
@@ -38,7 +39,7 @@ export function PatientsList({ figure, span }: { figure: ShownFigure; span: Peri
             />
           </div>
         ) : null}
-        <p role="status" className={css.hint}>
+        <p role="status" className={audit.quiet}>
           {error
             ? error.message
             : data === undefined
@@ -60,7 +61,7 @@ export function PatientsList({ figure, span }: { figure: ShownFigure; span: Peri
                 >
                   {who}
                 </Link>{' '}
-                <span className={css.hint}>
+                <span className={audit.quiet}>
                   {fullDate(birthDate)} · {recordNumber}
                   {isCounted ? '' : ' · not in the numerator'}
                 </span>

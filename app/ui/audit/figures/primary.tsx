@@ -5,6 +5,7 @@ import { capital } from '@/lib/domain/capital.ts'
 import { countText, intervalText, valueText } from '@/lib/domain/figure-text.ts'
 import type { FiguresPage } from '@/lib/domain/figures.ts'
 import { dayMonth, localDate } from '@/lib/domain/local-time.ts'
+import audit from '../audit.module.css'
 import { FigureDetail } from './figure-detail.tsx'
 import css from './figures.module.css'
 import { NameDialog } from './name-dialog.tsx'
@@ -29,17 +30,17 @@ export function Primary({ page }: { page: FiguresPage }) {
         <>
           <p className={css.big}>
             {valueText(figure, figure.unit) ?? countText(figure)}{' '}
-            <span className={css.hint}>
+            <span className={audit.quiet}>
               {[intervalText(figure, figure.unit), figure.value === null ? null : countText(figure)]
                 .filter(Boolean)
                 .join(' · ')}
             </span>
           </p>
-          <p className={css.hint}>
+          <p className={audit.quiet}>
             {capital(figure.counts.numerator)}, of {figure.counts.denominator}. {figure.why}{' '}
             {figure.doesNotSay}
           </p>
-          <p className={css.hint}>
+          <p className={audit.quiet}>
             Named on {day(primary.at)} by {primary.by}, for the weeks from {dayMonth(primary.from)} on:{' '}
             {primary.why}
             {primary.from > from ? ' The weeks before it are shown and were not named for.' : ''}
@@ -53,12 +54,12 @@ export function Primary({ page }: { page: FiguresPage }) {
           </details>
         </>
       ) : (
-        <p className={css.hint}>All figures of these weeks are descriptive.</p>
+        <p className={audit.quiet}>All figures of these weeks are descriptive.</p>
       )}
       {next ? (
         <p>
           For the weeks from {dayMonth(next.from)} on, {next.by} has named: {labelOf(next.figure)}.{' '}
-          <span className={css.hint}>{next.why}</span>
+          <span className={audit.quiet}>{next.why}</span>
         </p>
       ) : null}
       <p role="status">{said}</p>

@@ -2,6 +2,7 @@
 
 import { useEffect, useRef, useState } from 'react'
 import type { ShownFigure } from '@/lib/domain/figures.ts'
+import audit from '../audit.module.css'
 import css from './figures.module.css'
 import { type ChartInks, weekOption } from './week-option.ts'
 
@@ -50,7 +51,7 @@ export function WeekChart({ figure }: { figure: ShownFigure }) {
         role="img"
         aria-label={`${label}, week by week; the table holds the same in numbers.`}
       />
-      <figcaption className={css.hint}>
+      <figcaption className={audit.quiet}>
         {chart.kind === 'u-chart'
           ? 'u-chart: dashed the rate of all weeks, dotted the limits of chance; a filled point lies beyond them.'
           : 'Run chart: dashed the median of the weeks. A week of under five has no point.'}

@@ -7,6 +7,7 @@ import { minutesDoor, minutesQuery } from '@/lib/client/minutes-query.ts'
 import { dayAndTime, fullDate } from '@/lib/domain/local-time.ts'
 import { contentHead, figuresPart, minutesLines, verdictsPart } from '@/lib/domain/minutes-lines.ts'
 import type { KeptMinutes } from '@/lib/domain/week-minutes.ts'
+import audit from '../audit.module.css'
 import css from './minutes.module.css'
 import { RegistryLinks } from './registry-links.tsx'
 import { Sheet } from './sheet.tsx'
@@ -23,10 +24,10 @@ export function MinutesScreen({ week }: { week: string }) {
     setSays(text)
   }
   return (
-    <div className={css.screen}>
-      <div className={css.title}>
+    <div className={audit.screen}>
+      <div className={audit.title}>
         <h1>Minutes of the week of {fullDate(week)}</h1>
-        <p className={css.tools}>
+        <p className={audit.tools}>
           <button type="button" onClick={() => window.print()}>
             Print
           </button>
@@ -40,12 +41,12 @@ export function MinutesScreen({ week }: { week: string }) {
           </Link>
         </p>
       </div>
-      <p role="status" className={css.says}>
+      <p role="status" className={audit.says}>
         {says}
       </p>
       {newest ? <Signed kept={newest} /> : null}
       {newest && !isAmending ? (
-        <p className={css.tools}>
+        <p className={audit.tools}>
           <button type="button" onClick={() => setAmending(true)}>
             Amend these minutes
           </button>
@@ -53,7 +54,7 @@ export function MinutesScreen({ week }: { week: string }) {
       ) : null}
       {newest && !isAmending ? null : (
         <>
-          {newest ? <h2>As it stands now</h2> : <p className={css.notice}>Not signed yet.</p>}
+          {newest ? <h2>As it stands now</h2> : <p className={audit.notice}>Not signed yet.</p>}
           <div className={css.sheet}>
             <Sheet
               head={contentHead(data.now)}

@@ -1,10 +1,11 @@
 import { registryFiles } from '@/lib/domain/registry.ts'
+import audit from '../audit.module.css'
 import css from './minutes.module.css'
 
 /** What can leave the clinic for a registry or a paper: files without anything that names a person, and their dictionary. */
 export function RegistryLinks() {
   return (
-    <section aria-labelledby="registry" className={`${css.part} ${css.exports}`}>
+    <section aria-labelledby="registry" className={`${audit.part} ${css.exports}`}>
       <h2 id="registry">For a registry or a paper</h2>
       <p>
         Of all patients of the clinic, without names, numbers, dates or free text: days since placement, ages

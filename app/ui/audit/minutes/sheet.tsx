@@ -1,4 +1,5 @@
 import type { MinutesPart } from '@/lib/domain/minutes-lines.ts'
+import audit from '../audit.module.css'
 import css from './minutes.module.css'
 
 type Props = {
@@ -20,14 +21,14 @@ export function Sheet({ head, parts, level }: Props) {
         ))}
       </div>
       {parts.map(({ title, lines }) => (
-        <section key={title} className={css.part}>
+        <section key={title} className={audit.part}>
           <Title>{title}</Title>
           <ul className={css.lines}>
             {lines.map(({ text, under, strong }) => (
               <li key={text}>
                 <p className={strong ? css.strong : undefined}>{text}</p>
                 {under.map((line) => (
-                  <p key={line} className={css.under}>
+                  <p key={line} className={audit.quiet}>
                     {line}
                   </p>
                 ))}

@@ -9,6 +9,7 @@ import { type MinutesPage, needsReason, openText } from '@/lib/domain/week-minut
 import { Field } from '../../parts/field.tsx'
 import { faultOf } from '../../parts/form-foot.tsx'
 import { TextField } from '../../parts/text-field.tsx'
+import audit from '../audit.module.css'
 import css from './minutes.module.css'
 
 type Props = { page: MinutesPage; onDone: (says: string) => void; onCancel: (() => void) | null }
@@ -83,7 +84,7 @@ export function SignForm({ page, onDone, onCancel }: Props) {
         />
       ) : null}
       {fault ? (
-        <div role="alert" className={css.notice}>
+        <div role="alert" className={audit.notice}>
           <p>{fault.text}</p>
           <button
             type="button"
@@ -93,7 +94,7 @@ export function SignForm({ page, onDone, onCancel }: Props) {
           </button>
         </div>
       ) : null}
-      <p className={css.tools}>
+      <p className={audit.tools}>
         <button type="submit" data-main aria-disabled={isSending}>
           {isSending ? 'Sending' : newest ? 'Sign the amendment' : 'Sign the minutes'}
         </button>

@@ -5,8 +5,9 @@ import { type KeyboardEvent, useRef } from 'react'
 import { kindLabels } from '@/lib/domain/labels.ts'
 import { daysBetween, fullDate, localDate } from '@/lib/domain/local-time.ts'
 import { type DueInquiry, inquiryLabels } from '@/lib/domain/outcomes-page.ts'
+import { Scroll } from '../../parts/scroll.tsx'
+import audit from '../audit.module.css'
 import { Key } from '../week/key.tsx'
-import css from './outcomes.module.css'
 import { dueText } from './words.ts'
 
 type Props = {
@@ -43,8 +44,8 @@ export function DueTable({ due, asOf, isSending, keysOn, onAnswer, onEvents }: P
     onAnswer(one, event.key === '1' ? 'none' : 'unknown')
   }
   return (
-    <div className={css.scroll}>
-      <table ref={table} className={css.table}>
+    <Scroll label="Due to be asked">
+      <table ref={table} className={audit.table}>
         <caption>Due to be asked, the longest first</caption>
         <thead>
           <tr>
@@ -52,7 +53,9 @@ export function DueTable({ due, asOf, isSending, keysOn, onAnswer, onEvents }: P
             <th scope="col">Patient</th>
             <th scope="col">Drains</th>
             <th scope="col">On record</th>
-            <th scope="col">What became of them</th>
+            <th scope="col" className={audit.doing}>
+              What became of them
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -60,16 +63,14 @@ export function DueTable({ due, asOf, isSending, keysOn, onAnswer, onEvents }: P
             <tr key={rowId(one)} onKeyDown={press(i, one)}>
               <td>
                 <b>{inquiryLabels[one.about]}</b>
-                <br />
-                <span className={css.quiet}>due {dueText(one, asOf)}</span>
+                <span className={audit.quiet}>due {dueText(one, asOf)}</span>
               </td>
               <th scope="row">
                 <Link href={`/patients/${one.patientId}`} prefetch={false}>
                   {one.name}
                 </Link>
-                <br />
-                <span className={css.quiet}>
-                  {fullDate(one.birthDate)} · {one.recordNumber}
+                <span className={audit.quiet}>
+                  {fullDate(one.birthDate)} · <span className={audit.id}>{one.recordNumber}</span>
                 </span>
               </th>
               <td>
@@ -81,7 +82,7 @@ export function DueTable({ due, asOf, isSending, keysOn, onAnswer, onEvents }: P
                 ))}
               </td>
               <td>{one.known === 0 ? '–' : one.known}</td>
-              <td className={css.doing}>
+              <td className={audit.doing}>
                 {one.known > 0 ? null : (
                   <button
                     type="button"
@@ -111,6 +112,6 @@ export function DueTable({ due, asOf, isSending, keysOn, onAnswer, onEvents }: P
           ))}
         </tbody>
       </table>
-    </div>
+    </Scroll>
   )
 }

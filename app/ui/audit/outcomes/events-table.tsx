@@ -1,6 +1,8 @@
 import Link from 'next/link'
 import { dayAndTime, fullDate } from '@/lib/domain/local-time.ts'
 import { outsideEventLabels, type ShownEvent } from '@/lib/domain/outcomes-page.ts'
+import { Scroll } from '../../parts/scroll.tsx'
+import audit from '../audit.module.css'
 import css from './outcomes.module.css'
 import { matchText } from './words.ts'
 
@@ -14,8 +16,8 @@ export function EventsTable({
 }) {
   if (events.length === 0) return <p>None recorded yet.</p>
   return (
-    <div className={css.scroll}>
-      <table className={css.table}>
+    <Scroll label="Events recorded last">
+      <table className={audit.table}>
         <caption>Recorded last</caption>
         <thead>
           <tr>
@@ -23,7 +25,9 @@ export function EventsTable({
             <th scope="col">Patient</th>
             <th scope="col">Flag before it</th>
             <th scope="col">From</th>
-            <th scope="col">What to do</th>
+            <th scope="col" className={audit.doing}>
+              What to do
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -40,18 +44,24 @@ export function EventsTable({
                   <Link href={`/patients/${patientId}`} prefetch={false}>
                     {name}
                   </Link>
-                  <br />
-                  <span className={css.quiet}>
-                    {fullDate(birthDate)} · {recordNumber}
+                  <span className={audit.quiet}>
+                    {fullDate(birthDate)} · <span className={audit.id}>{recordNumber}</span>
                   </span>
                 </th>
-                <td>{event.withdrawnAt ? 'withdrawn' : matchText(shown)}</td>
+                <td>
+                  {event.withdrawnAt ? 'withdrawn' : matchText(shown)}
+                  {event.withdrawnAt ? (
+                    <div className={css.note}>
+                      {event.withdrawnBy ?? 'somebody'}, {dayAndTime(event.withdrawnAt, timeZone)}
+                      {event.withdrawnWhy ? `: ${event.withdrawnWhy}` : ''}
+                    </div>
+                  ) : null}
+                </td>
                 <td>
                   {event.source === 'staff' ? event.by : `a file, ${event.by}`}
-                  <br />
-                  <span className={css.quiet}>{dayAndTime(event.recordedAt, timeZone)}</span>
+                  <span className={audit.quiet}>{dayAndTime(event.recordedAt, timeZone)}</span>
                 </td>
-                <td className={css.doing}>
+                <td className={audit.doing}>
                   {event.withdrawnAt ? null : (
                     <button type="button" onClick={() => onWithdraw(shown)}>
                       Withdraw
@@ -67,6 +77,6 @@ export function EventsTable({
           })}
         </tbody>
       </table>
-    </div>
+    </Scroll>
   )
 }

@@ -10,7 +10,7 @@ import { Columns } from '../../import/columns.tsx'
 import { FaultTable } from '../../import/fault-table.tsx'
 import { Field } from '../../parts/field.tsx'
 import form from '../../parts/form.module.css'
-import css from './outcomes.module.css'
+import audit from '../audit.module.css'
 import { fileText } from './words.ts'
 
 /** A file from the hospital's own system: looked at line by line first, then taken in whole. */
@@ -29,7 +29,7 @@ export function FilePart({ zone }: { zone: string }) {
     if (chosen) send.mutate({ file: chosen, dryRun: true })
   }
   return (
-    <section aria-labelledby="from-file" className={css.part}>
+    <section aria-labelledby="from-file" className={audit.panel}>
       <h2 id="from-file">From a file</h2>
       <Field
         label="CSV file"
@@ -74,7 +74,7 @@ export function FilePart({ zone }: { zone: string }) {
       ) : null}
       <details>
         <summary>Columns of the file</summary>
-        <Columns columns={eventColumns} className={css.table} />
+        <Columns columns={eventColumns} className={audit.table} />
       </details>
     </section>
   )

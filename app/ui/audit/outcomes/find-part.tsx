@@ -4,6 +4,7 @@ import { useState } from 'react'
 import { useFound } from '@/lib/client/use-found.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
 import { TextField } from '../../parts/text-field.tsx'
+import audit from '../audit.module.css'
 import css from './outcomes.module.css'
 
 /** An event of anybody, at any time. */
@@ -11,7 +12,7 @@ export function FindPart({ onChosen }: { onChosen: (patientId: string) => void }
   const [wanted, setWanted] = useState('')
   const { data, error } = useFound(wanted)
   return (
-    <section aria-labelledby="anybody" className={css.part}>
+    <section aria-labelledby="anybody" className={audit.panel}>
       <h2 id="anybody">An event of any patient</h2>
       <TextField
         label="Name or record number"

@@ -5,6 +5,7 @@ import { useState } from 'react'
 import { outcomesQuery } from '@/lib/client/outcomes-queries.ts'
 import { answerLabels, type DueInquiry, INQUIRY_DAYS, type ShownEvent } from '@/lib/domain/outcomes-page.ts'
 import { useKeyChoice } from '../../worklist/use-key-choice.ts'
+import audit from '../audit.module.css'
 import { DueTable } from './due-table.tsx'
 import { EventsTable } from './events-table.tsx'
 import { FilePart } from './file-part.tsx'
@@ -34,16 +35,16 @@ export function OutcomesScreen({ opened: first }: { opened: Opened | null }) {
   }
   const asked = page.answered.reduce((sum, { n }) => sum + n, 0)
   return (
-    <div className={css.screen}>
+    <div className={audit.screen}>
       <h1>What became of them</h1>
-      <p className={css.about}>
+      <p className={audit.about}>
         Asked of every patient {INQUIRY_DAYS} days after enrolment and at the end of follow-up. Not known is
         an answer; nobody takes it for none.{' '}
         {asked > 0
           ? `${asked} answered so far: ${page.answered.map(({ answer, n }) => `${n} ${answerLabels[answer].toLowerCase()}`).join(', ')}.`
           : 'Nothing was answered so far.'}
       </p>
-      <p role="status" className={says ? css.says : undefined}>
+      <p role="status" className={says ? audit.says : undefined}>
         {says}{' '}
         {last ? (
           <button type="button" data-quiet onClick={() => setOpened(last)}>
@@ -52,17 +53,17 @@ export function OutcomesScreen({ opened: first }: { opened: Opened | null }) {
         ) : null}
       </p>
       {answering.fault ? (
-        <p role="alert" className={css.fault}>
+        <p role="alert" className={audit.fault}>
           {answering.fault}
         </p>
       ) : null}
-      <section aria-labelledby="due" className={css.part}>
+      <section aria-labelledby="due" className={audit.part}>
         <h2 id="due">
           {page.dueInAll === 0 ? 'Nobody is due to be asked' : `${page.dueInAll} due to be asked`}
         </h2>
         {page.due.length > 0 ? (
           <>
-            <p className={css.quiet}>
+            <p className={audit.quiet}>
               {page.due.length < page.dueInAll ? `The first ${page.due.length} are shown. ` : ''}
               {keysOn ? 'In a row: ↑ ↓ move, 1 none, 2 not known, 3 events. ' : ''}
               <button type="button" data-quiet onClick={turnKeys}>
@@ -84,9 +85,9 @@ export function OutcomesScreen({ opened: first }: { opened: Opened | null }) {
         <FindPart onChosen={(patientId) => setOpened({ patientId, about: null })} />
         <FilePart zone={page.clinic.timeZone} />
       </div>
-      <section aria-labelledby="events" className={css.part}>
+      <section aria-labelledby="events" className={audit.part}>
         <h2 id="events">Events</h2>
-        <p className={css.quiet}>
+        <p className={audit.quiet}>
           A flag counts as having found an event where it answers that kind and opened in the 7 days before: a
           local choice. An event that nobody told of stands nowhere.
         </p>

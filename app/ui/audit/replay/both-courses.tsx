@@ -3,6 +3,8 @@ import { findingLabels, urgencyLabels } from '@/lib/domain/labels.ts'
 import { addDays, dayAndTime, dayMonth, daysBetween, fullDate, localDate } from '@/lib/domain/local-time.ts'
 import type { ReplayedLife, ReplayPatient } from '@/lib/domain/replay.ts'
 import { Marks } from '../../parts/marks.tsx'
+import { Scroll } from '../../parts/scroll.tsx'
+import audit from '../audit.module.css'
 import { lanesOf, placeOf } from './lanes.ts'
 import css from './replay.module.css'
 
@@ -18,7 +20,7 @@ export function BothCourses({ id, courses, zone }: { id: string; courses: Replay
   const { name, birthDate, recordNumber, drains, flags, patientId } = courses
   const label = (drain: string | null) => drains.find((one) => one.id === drain)?.label ?? null
   return (
-    <div className={css.screen}>
+    <div className={audit.screen}>
       <div>
         <h1>{name}</h1>
         <p>
@@ -31,14 +33,14 @@ export function BothCourses({ id, courses, zone }: { id: string; courses: Replay
             Back to the replay
           </Link>
         </p>
-        <p className={css.hint}>
+        <p className={audit.quiet}>
           Calls already made changed what followed; they stand in both courses as they were made. Times are
           those of the clinic.
         </p>
       </div>
       <Drawing courses={courses} label={label} zone={zone} />
-      <div className={css.scroll}>
-        <table className={css.table}>
+      <Scroll label="Flags that stood in the period">
+        <table className={`${audit.table} ${css.table}`}>
           <caption>Flags that stood in the period, side by side</caption>
           <thead>
             <tr>
@@ -54,7 +56,7 @@ export function BothCourses({ id, courses, zone }: { id: string; courses: Replay
                 <tr key={i} data-changed={!inForce || !draft || undefined}>
                   <th scope="row">
                     {findingLabels[one.code]}
-                    {one.drain ? <span className={css.quiet}>{label(one.drain)}</span> : null}
+                    {one.drain ? <span className={audit.quiet}>{label(one.drain)}</span> : null}
                   </th>
                   <Course life={inForce} zone={zone} />
                   <Course life={draft} zone={zone} />
@@ -63,7 +65,7 @@ export function BothCourses({ id, courses, zone }: { id: string; courses: Replay
             })}
           </tbody>
         </table>
-      </div>
+      </Scroll>
     </div>
   )
 }
@@ -75,7 +77,7 @@ function Course({ life, zone }: { life: ReplayedLife | null; zone: string }) {
     <td>
       <Marks urgency={urgency} /> {urgencyLabels[urgency]}, {dayAndTime(openedAt, zone)} to{' '}
       {endedAt ? dayAndTime(endedAt, zone) : 'the end of the period'}
-      <span className={css.quiet}>{says}</span>
+      <span className={audit.quiet}>{says}</span>
     </td>
   )
 }
@@ -94,7 +96,7 @@ function Drawing({ courses, label, zone }: Drawn) {
   const ticks = Array.from({ length: Math.floor(days / step) + 1 }, (_, i) => addDays(first, i * step))
   return (
     <figure className={css.figure}>
-      <figcaption className={css.hint}>
+      <figcaption className={audit.quiet}>
         Above in each lane what was in force, below what was replayed; outlined where only one of them has the
         flag. Short strokes: reports; long strokes: calls that reached the patient.
       </figcaption>

@@ -2,6 +2,8 @@ import Link from 'next/link'
 import { findingLabels, urgencyLabels } from '@/lib/domain/labels.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
 import type { DifferingPatient, ReplayedFlag, ReplayResult } from '@/lib/domain/replay.ts'
+import { Scroll } from '../../parts/scroll.tsx'
+import audit from '../audit.module.css'
 import css from './replay.module.css'
 
 /** The patients of whom the two rule sets say something else, the most urgent first; each opens on both courses. */
@@ -11,12 +13,12 @@ export function DifferingList({ id, result }: { id: string; result: ReplayResult
     <section aria-labelledby="differ">
       <h2 id="differ">Patients who differ: {differing}</h2>
       {differing > differ.length ? (
-        <p className={css.hint}>The {differ.length} with the most urgent differences are listed.</p>
+        <p className={audit.quiet}>The {differ.length} with the most urgent differences are listed.</p>
       ) : null}
       {differing === 0 ? <p>Both say the same of every patient.</p> : null}
       {differ.length > 0 ? (
-        <div className={css.scroll}>
-          <table className={css.table}>
+        <Scroll label="Patients who differ, as a table">
+          <table className={`${audit.table} ${css.table}`}>
             <thead>
               <tr>
                 {['Patient', 'Born', 'Record number', 'Gained', 'Lost', 'At another time or urgency'].map(
@@ -34,7 +36,7 @@ export function DifferingList({ id, result }: { id: string; result: ReplayResult
               ))}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       ) : null}
     </section>
   )
@@ -52,8 +54,8 @@ function Row({ id, patient }: { id: string; patient: DifferingPatient }) {
           {name}
         </Link>
       </th>
-      <td className={css.short}>{fullDate(birthDate)}</td>
-      <td className={css.short}>{recordNumber}</td>
+      <td className={audit.id}>{fullDate(birthDate)}</td>
+      <td className={audit.id}>{recordNumber}</td>
       <td>{counted(gained)}</td>
       <td>{counted(lost)}</td>
       <td>{counted(moved.map(({ draft }) => draft))}</td>

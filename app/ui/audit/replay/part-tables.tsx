@@ -2,6 +2,8 @@ import { findingLabels, urgencyLabels } from '@/lib/domain/labels.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
 import type { ReplayPart, ReplayResult } from '@/lib/domain/replay.ts'
 import { Marks } from '../../parts/marks.tsx'
+import { Scroll } from '../../parts/scroll.tsx'
+import audit from '../audit.module.css'
 import css from './replay.module.css'
 import { estimateText, hours, moreHours, percent, points, signed } from './words.ts'
 
@@ -13,7 +15,7 @@ export function PartTables({ result }: { result: ReplayResult }) {
   return (
     <>
       {earlier && later ? (
-        <p className={css.hint}>
+        <p className={audit.quiet}>
           A draft that was tuned on the earlier part fits it better than it will fit any other weeks: judge it
           by the later part.
         </p>
@@ -36,8 +38,8 @@ function Figures({ parts }: { parts: readonly [string, ReplayPart][] }) {
   return (
     <section aria-labelledby="figures">
       <h2 id="figures">What would have changed</h2>
-      <div className={css.scroll}>
-        <table className={css.table}>
+      <Scroll label="What would have changed, as a table">
+        <table className={`${audit.table} ${css.table}`}>
           <caption>95% intervals in brackets, by patient; under five, counts stand alone</caption>
           <thead>
             <tr>
@@ -45,7 +47,7 @@ function Figures({ parts }: { parts: readonly [string, ReplayPart][] }) {
               {parts.map(([name, { from, until }]) => (
                 <th scope="col" key={name}>
                   {name}
-                  <span className={css.quiet}>
+                  <span className={audit.quiet}>
                     {fullDate(from)} to {fullDate(until)}
                   </span>
                 </th>
@@ -69,7 +71,7 @@ function Figures({ parts }: { parts: readonly [string, ReplayPart][] }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
     </section>
   )
 }
@@ -98,7 +100,7 @@ const figures: readonly (readonly [string, (part: ReplayPart) => string[]])[] = 
     ],
   ],
   [
-    'Predictive value of the flags that were read',
+    'Predictive value of the clinical flags that were read',
     ({ predictiveValue: { inForce, draft, change } }) => [
       `in force ${estimateText(inForce, percent, 'verdicts')}`,
       `replayed ${estimateText(draft, percent, 'verdicts')}`,
@@ -126,14 +128,14 @@ const figures: readonly (readonly [string, (part: ReplayPart) => string[]])[] = 
 function Flags({ name, part }: { name: string; part: ReplayPart }) {
   const { byUrgency, byCode } = part
   return (
-    <section aria-label={`Flags, ${name.toLowerCase()}`} className={css.scroll}>
-      <table className={css.table}>
+    <Scroll label={`Flags, ${name.toLowerCase()}`}>
+      <table className={`${audit.table} ${css.table}`}>
         <caption>Flags, {name.toLowerCase()}: a flag counts with the highest urgency that it had</caption>
         <thead>
           <tr>
             <th scope="col">Urgency or finding</th>
             {['In force', 'Replayed', 'Gained', 'Lost', 'Change'].map((word) => (
-              <th scope="col" key={word} className={css.number}>
+              <th scope="col" key={word} className={audit.number}>
                 {word}
               </th>
             ))}
@@ -154,7 +156,7 @@ function Flags({ name, part }: { name: string; part: ReplayPart }) {
           ))}
         </tbody>
       </table>
-    </section>
+    </Scroll>
   )
 }
 
@@ -166,11 +168,11 @@ function CountRow({ counts, children }: { counts: Counts; children: React.ReactN
     <tr data-changed={gained > 0 || lost > 0 || undefined}>
       <th scope="row">{children}</th>
       {[inForce, draft, gained, lost].map((count, i) => (
-        <td key={i} className={css.number}>
+        <td key={i} className={audit.number}>
           {count}
         </td>
       ))}
-      <td className={css.number}>{signed(draft - inForce)}</td>
+      <td className={audit.number}>{signed(draft - inForce)}</td>
     </tr>
   )
 }

@@ -7,6 +7,7 @@ import { replayDoor, replayQuery } from '@/lib/client/replay-query.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { clockTime, fullDate, localDate } from '@/lib/domain/local-time.ts'
 import { type Replay, ReplayState } from '@/lib/domain/replay.ts'
+import audit from '../audit.module.css'
 import { DifferingList } from './differing-list.tsx'
 import { PartTables } from './part-tables.tsx'
 import css from './replay.module.css'
@@ -18,7 +19,7 @@ export function ReplayScreen({ id, zone, mayCancel }: { id: string; zone: string
   const { rules, from, until, laterFrom, by, at, draft } = data
   const isOver = data.state !== 'waiting' && data.state !== 'running'
   return (
-    <div className={css.screen}>
+    <div className={audit.screen}>
       <div>
         <h1>Replay of {rules.version}</h1>
         <p>
@@ -34,7 +35,7 @@ export function ReplayScreen({ id, zone, mayCancel }: { id: string; zone: string
           </p>
         ) : null}
       </div>
-      <p role="status" className={css.says}>
+      <p role="status" className={audit.says}>
         {isOver ? saysOf(data) : ''}
       </p>
       {isOver ? null : <Progress replay={data} mayCancel={mayCancel} />}
@@ -65,13 +66,13 @@ function Progress({ replay, mayCancel }: { replay: Replay; mayCancel: boolean })
     'DELETE',
   )
   return (
-    <section className={css.panel} aria-label="Progress">
+    <section className={`${audit.panel} ${css.running}`} aria-label="Progress">
       <label>
         {stateWords[state]}
         {total > 0 ? `: ${done} of ${total} patients` : ''}
         <progress className={css.progress} max={Math.max(1, total)} value={done} />
       </label>
-      <p className={css.quiet}>
+      <p className={audit.quiet}>
         It runs behind everything else; nobody waits for it. This page can be left and come back to.
       </p>
       {mayCancel ? (
@@ -89,7 +90,7 @@ function ReadFirst({ replay: { result, rules }, zone }: { replay: Replay; zone: 
   if (!result) return null
   const { agreement, inForce, unreadable, unjudged } = result
   return (
-    <section className={css.notice} aria-labelledby="read-first">
+    <section className={`${audit.notice} ${css.first}`} aria-labelledby="read-first">
       <h2 id="read-first">Read this first</h2>
       <ul>
         <li>
@@ -110,6 +111,10 @@ function ReadFirst({ replay: { result, rules }, zone }: { replay: Replay; zone: 
         <li>
           {unjudged} flags that only {rules.version} opens have no verdict: nobody has read them. Predictive
           value is told of the flags that were read and stand under both.
+        </li>
+        <li>
+          Outside events are those that the clinic was told of. Of patients of whom nobody asked some are
+          missing: the share that was found is no sensitivity.
         </li>
         {unreadable > 0 ? (
           <li>

@@ -1,8 +1,8 @@
 'use client'
 
 import type { DraftPage } from '@/lib/domain/rule-draft.ts'
+import audit from '../audit.module.css'
 import type { OpenDialog } from './draft-dialogs.tsx'
-import css from './rules.module.css'
 import type { Taker } from './use-draft-step.ts'
 import { momentText } from './words.ts'
 
@@ -22,10 +22,10 @@ export function Agreement({ page, me, taker, onOpen, onChange }: Props) {
     onOpen(dialog)
   }
   return (
-    <section aria-labelledby="next" className={css.panel}>
+    <section aria-labelledby="next" className={audit.panel}>
       <h2 id="next">Next step</h2>
       <p>{nextText(page, me)}</p>
-      <p className={css.tools}>
+      <p className={audit.tools}>
         {isStale ? null : <MainStep page={page} me={me} taker={taker} open={open} />}
         {isStale ? null : (
           <button type="button" onClick={onChange}>
@@ -36,7 +36,7 @@ export function Agreement({ page, me, taker, onOpen, onChange }: Props) {
           Withdraw it
         </button>
       </p>
-      {state === 'written' ? null : <p className={css.quiet}>A change takes the proposal back.</p>}
+      {state === 'written' ? null : <p className={audit.quiet}>A change takes the proposal back.</p>}
     </section>
   )
 }

@@ -8,6 +8,7 @@ import { Choice, Group } from '../../parts/field.tsx'
 import form from '../../parts/form.module.css'
 import { FormFoot, faultOf } from '../../parts/form-foot.tsx'
 import { TextField } from '../../parts/text-field.tsx'
+import { WhyDialog } from '../../parts/why-dialog.tsx'
 import type { Taker } from './use-draft-step.ts'
 import { momentText } from './words.ts'
 
@@ -70,38 +71,14 @@ function Propose({ page, taker, onClose }: Props) {
 }
 
 function Withdraw({ page, taker, onClose }: Props) {
-  const [why, setWhy] = useState('')
-  const [isMissing, setMissing] = useState(false)
   return (
-    <Dialog title={`Withdraw ${page.version}`} onClose={onClose}>
-      <form
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault()
-          setMissing(why.trim() === '')
-          if (why.trim() !== '')
-            taker.take({ step: 'withdraw', why: why.trim() }, 'Withdrawn. It stays readable.', onClose)
-        }}
-      >
-        <div className={form.form}>
-          <TextField
-            label="Why"
-            size={60}
-            maxLength={500}
-            value={why}
-            onChange={setWhy}
-            fault={isMissing ? 'Say why.' : faultOf(taker.fault, 'why')}
-          />
-        </div>
-        <FormFoot
-          main="Withdraw it"
-          isSending={taker.isSending}
-          fault={taker.fault}
-          shown={['why']}
-          onClose={onClose}
-        />
-      </form>
-    </Dialog>
+    <WhyDialog
+      title={`Withdraw ${page.version}`}
+      main="Withdraw it"
+      sending={taker}
+      onWhy={(why) => taker.take({ step: 'withdraw', why }, 'Withdrawn. It stays readable.', onClose)}
+      onClose={onClose}
+    />
   )
 }
 

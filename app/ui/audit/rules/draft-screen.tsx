@@ -4,6 +4,7 @@ import { useSuspenseQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { draftQuery } from '@/lib/client/rules-queries.ts'
 import type { DraftPage } from '@/lib/domain/rule-draft.ts'
+import audit from '../audit.module.css'
 import { Agreement } from './agreement.tsx'
 import { ChangesTable } from './changes-table.tsx'
 import { DraftDialog, type OpenDialog } from './draft-dialogs.tsx'
@@ -23,7 +24,7 @@ export function DraftScreen({ id, me }: { id: string; me: string }) {
   const zone = clinic.timeZone
   const isOver = state === 'in-force' || state === 'withdrawn'
   return (
-    <div className={css.screen}>
+    <div className={audit.screen}>
       <div>
         <h1>Draft {version}</h1>
         <p>
@@ -31,11 +32,11 @@ export function DraftScreen({ id, me }: { id: string; me: string }) {
         </p>
         <p className={css.hash}>SHA-256 {hash}</p>
       </div>
-      <p role="status" className={css.says}>
+      <p role="status" className={audit.says}>
         {taker.says}
       </p>
       {taker.fault && open === null && !isChanging ? (
-        <p role="alert" className={css.notice}>
+        <p role="alert" className={audit.notice}>
           {taker.fault.text}
         </p>
       ) : null}
@@ -107,7 +108,7 @@ function Stale({ data, onRebase }: { data: DraftPage; onRebase: () => void }) {
   const { writtenOn, base, changes, version } = data
   const both = changes.filter((one) => one.base !== one.inForce && one.base !== one.value)
   return (
-    <section className={css.notice} aria-label="Another set stands now">
+    <section className={audit.notice} aria-label="Another set stands now">
       <p>
         <b>
           This draft was written on {writtenOn}, and {base.version} stands now.
@@ -120,7 +121,7 @@ function Stale({ data, onRebase }: { data: DraftPage; onRebase: () => void }) {
           Both change the same: {both.map(({ name }) => name).join(', ')}. The draft’s value would hold.
         </p>
       ) : null}
-      <p className={css.tools}>
+      <p className={audit.tools}>
         <button type="button" data-main onClick={onRebase}>
           Put {version} on {base.version}
         </button>
@@ -131,7 +132,7 @@ function Stale({ data, onRebase }: { data: DraftPage; onRebase: () => void }) {
 
 function Steps({ page, zone }: { page: DraftPage; zone: string }) {
   return (
-    <section aria-labelledby="steps" className={css.part}>
+    <section aria-labelledby="steps" className={audit.part}>
       <h2 id="steps">Steps</h2>
       <ol className={css.steps}>
         {page.steps.map(({ step, at, by, why }) => (

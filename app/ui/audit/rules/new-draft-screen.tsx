@@ -5,6 +5,7 @@ import { useRouter } from 'next/navigation'
 import { z } from 'zod'
 import { beginningQuery } from '@/lib/client/rules-queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
+import audit from '../audit.module.css'
 import css from './rules.module.css'
 import { ValuesForm } from './values-form.tsx'
 
@@ -19,7 +20,7 @@ export function NewDraftScreen() {
     ({ draft }) => router.push(`/audit/rules/${encodeURIComponent(draft)}`),
   )
   return (
-    <div className={css.screen}>
+    <div className={audit.screen}>
       <h1>A draft of a rule set</h1>
       <p>
         Written on <b>{base.version}</b>, hash <span className={css.hash}>{base.hash}</span>. A draft changes

@@ -2,6 +2,8 @@ import Link from 'next/link'
 import { thresholdLabels } from '@/lib/domain/labels.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
 import type { OwnThreshold } from '@/lib/domain/rule-draft.ts'
+import { Scroll } from '../../parts/scroll.tsx'
+import audit from '../audit.module.css'
 import css from './rules.module.css'
 import { momentText } from './words.ts'
 
@@ -9,7 +11,7 @@ import { momentText } from './words.ts'
 export function OwnTable({ own, zone }: { own: readonly OwnThreshold[]; zone: string }) {
   const silencing = own.filter(({ silences }) => silences).length
   return (
-    <section aria-labelledby="own" className={css.part}>
+    <section aria-labelledby="own" className={audit.part}>
       <h2 id="own">Thresholds of single drains</h2>
       {own.length === 0 ? (
         <p>No drain of a patient in follow-up has a threshold of its own.</p>
@@ -21,9 +23,8 @@ export function OwnTable({ own, zone }: { own: readonly OwnThreshold[]; zone: st
               : `${silencing} of ${own.length} raise less than the clinic’s set; they come first, the longest set before the others.`}{' '}
             For fever and pain the most cautious value of a patient’s drains holds.
           </p>
-          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a part that scrolls sideways must be reachable by the keyboard */}
-          <section className={css.scroll} tabIndex={0} aria-label="Thresholds of single drains, as a table">
-            <table className={css.table}>
+          <Scroll label="Thresholds of single drains, as a table">
+            <table className={audit.table}>
               <thead>
                 <tr>
                   <th scope="col">Patient</th>
@@ -43,16 +44,16 @@ export function OwnTable({ own, zone }: { own: readonly OwnThreshold[]; zone: st
                       <Link href={`/patients/${one.patientId}`} prefetch={false}>
                         {one.name}
                       </Link>
-                      <p className={css.quiet}>
+                      <p className={audit.quiet}>
                         {fullDate(one.birthDate)} · {one.recordNumber}
                       </p>
                     </th>
                     <td>{one.drain}</td>
                     <td>{thresholdLabels[one.threshold]}</td>
-                    <td className={css.number}>
+                    <td className={audit.number}>
                       <b>{one.value}</b>
                     </td>
-                    <td className={css.number}>{one.clinic}</td>
+                    <td className={audit.number}>{one.clinic}</td>
                     <td>{one.silences ? <b className={css.warning}>raises less</b> : 'raises no less'}</td>
                     <td>
                       {one.by}, {momentText(one.at, zone)}
@@ -62,7 +63,7 @@ export function OwnTable({ own, zone }: { own: readonly OwnThreshold[]; zone: st
                 ))}
               </tbody>
             </table>
-          </section>
+          </Scroll>
         </>
       )}
     </section>

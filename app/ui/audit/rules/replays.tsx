@@ -5,8 +5,8 @@ import { useRouter } from 'next/navigation'
 import { useState } from 'react'
 import { fullDate } from '@/lib/domain/local-time.ts'
 import type { AttachedReplay, DraftPage } from '@/lib/domain/rule-draft.ts'
+import audit from '../audit.module.css'
 import { ReplayDialog } from './replay-dialog.tsx'
-import css from './rules.module.css'
 
 const stateLabels: Readonly<Record<AttachedReplay['state'], string>> = {
   waiting: 'waits for its turn',
@@ -24,7 +24,7 @@ export function Replays({ page }: { page: DraftPage }) {
   const isOver = state === 'in-force' || state === 'withdrawn'
   const isBusy = replays.some((one) => one.state === 'waiting' || one.state === 'running')
   return (
-    <section aria-labelledby="replays" className={css.part}>
+    <section aria-labelledby="replays" className={audit.part}>
       <h2 id="replays">Replay</h2>
       {replays.length === 0 ? <p>It has not been run over the clinic’s history.</p> : null}
       {history === null ? <p>No report has come yet: there is no history to run it over.</p> : null}
@@ -45,7 +45,7 @@ export function Replays({ page }: { page: DraftPage }) {
         ))}
       </ul>
       {history === null || isOver || isBusy ? null : (
-        <p className={css.tools}>
+        <p className={audit.tools}>
           <button type="button" onClick={() => setOpen(true)}>
             Run a replay
           </button>

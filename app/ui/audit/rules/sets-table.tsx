@@ -1,4 +1,6 @@
 import type { RuleSetInList } from '@/lib/domain/rule-draft.ts'
+import { Scroll } from '../../parts/scroll.tsx'
+import audit from '../audit.module.css'
 import css from './rules.module.css'
 import { amount, thresholdText } from './threshold-words.ts'
 import { momentText, setStateLabels, spanText } from './words.ts'
@@ -8,9 +10,8 @@ type Props = { sets: readonly RuleSetInList[]; zone: string; onBack: (set: RuleS
 /** Every rule set with its hash, its time, who set it and why, the newest first. */
 export function SetsTable({ sets, zone, onBack }: Props) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a part that scrolls sideways must be reachable by the keyboard
-    <section className={css.scroll} tabIndex={0} aria-label="Rule sets">
-      <table className={css.table}>
+    <Scroll label="Rule sets">
+      <table className={audit.table}>
         <thead>
           <tr>
             <th scope="col">Version</th>
@@ -26,7 +27,7 @@ export function SetsTable({ sets, zone, onBack }: Props) {
           ))}
         </tbody>
       </table>
-    </section>
+    </Scroll>
   )
 }
 
@@ -42,7 +43,7 @@ function OneSet({ set, zone, onBack }: { set: RuleSetInList } & Omit<Props, 'set
         <b>{setStateLabels[state]}</b>
         <p>{spanText(set, zone)}</p>
         {takenBack ? (
-          <p className={css.quiet}>
+          <p className={audit.quiet}>
             {takenBack.by}, {momentText(takenBack.at, zone)}
             {takenBack.why ? `: ${takenBack.why}` : ''}
           </p>

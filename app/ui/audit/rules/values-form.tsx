@@ -6,7 +6,9 @@ import { confidenceLabels } from '@/lib/domain/labels.ts'
 import type { NamedThreshold } from '@/lib/domain/rule-draft.ts'
 import { Field } from '../../parts/field.tsx'
 import { FormFoot, faultOf } from '../../parts/form-foot.tsx'
+import { Scroll } from '../../parts/scroll.tsx'
 import { TextField } from '../../parts/text-field.tsx'
+import audit from '../audit.module.css'
 import css from './rules.module.css'
 import { amount, thresholdGroups, thresholdText } from './threshold-words.ts'
 import { faultOfValue, rangeText, type ValuesDraft, wantedOf } from './values-draft.ts'
@@ -36,7 +38,7 @@ export function ValuesForm({ thresholds, base, begins, main, isSending, fault, o
   return (
     <form
       noValidate
-      className={css.part}
+      className={audit.part}
       onSubmit={(event) => {
         event.preventDefault()
         setTried(true)
@@ -44,7 +46,7 @@ export function ValuesForm({ thresholds, base, begins, main, isSending, fault, o
         onSend({ values: wanted, reason: reason.trim() })
       }}
     >
-      <div className={css.panel}>
+      <div className={audit.panel}>
         <Field
           label="Reason"
           hint="What you saw, and what the change is to do. It stands beside each changed value."
@@ -67,7 +69,7 @@ export function ValuesForm({ thresholds, base, begins, main, isSending, fault, o
             : `${changes.length} ${changes.length === 1 ? 'value differs' : 'values differ'}: ${changes.map(thresholdText).join('; ')}.`}
         </p>
         {isTried && saysNothing ? (
-          <p className={css.fault}>A draft that changes nothing is no draft.</p>
+          <p className={audit.fault}>A draft that changes nothing is no draft.</p>
         ) : null}
         <TextField
           label="Find a threshold"
@@ -114,23 +116,25 @@ type GroupProps = {
 function GroupOfValues({ group, rows, base, draft, set, fault }: GroupProps) {
   if (rows.length === 0) return null
   return (
-    <table className={`${css.table} ${css.values}`}>
-      <caption>{group}</caption>
-      <thead>
-        <tr>
-          <th scope="col">Threshold</th>
-          <th scope="col">{base}</th>
-          <th scope="col">Draft</th>
-          <th scope="col">Range</th>
-          <th scope="col">Source</th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((row) => (
-          <Value key={row.name} row={row} text={draft[row.name] ?? ''} set={set} fault={fault} />
-        ))}
-      </tbody>
-    </table>
+    <Scroll label={group}>
+      <table className={`${audit.table} ${css.values}`}>
+        <caption>{group}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Threshold</th>
+            <th scope="col">{base}</th>
+            <th scope="col">Draft</th>
+            <th scope="col">Range</th>
+            <th scope="col">Source</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <Value key={row.name} row={row} text={draft[row.name] ?? ''} set={set} fault={fault} />
+          ))}
+        </tbody>
+      </table>
+    </Scroll>
   )
 }
 
@@ -143,7 +147,7 @@ function Value({ row, text, set, fault }: ValueProps) {
     <tr>
       <th scope="row">
         {thresholdText(name)}
-        <p className={css.quiet}>{name}</p>
+        <p className={audit.quiet}>{name}</p>
       </th>
       <td>{amount(value, unit)}</td>
       <td>
@@ -161,11 +165,11 @@ function Value({ row, text, set, fault }: ValueProps) {
       <td>{rangeText(row)}</td>
       <td>
         {wrong ? (
-          <p id={`fault-${name}`} className={css.fault}>
+          <p id={`fault-${name}`} className={audit.fault}>
             {wrong}
           </p>
         ) : null}
-        <p className={css.quiet}>
+        <p className={audit.quiet}>
           {source} ({confidenceLabels[confidence]})
         </p>
       </td>

@@ -1,6 +1,7 @@
 import { dayAndTime } from '@/lib/domain/local-time.ts'
 import { stratumLabels } from '@/lib/domain/review-page.ts'
 import type { Happened } from '@/lib/domain/week-page.ts'
+import audit from '../audit.module.css'
 import css from './week.module.css'
 
 /** What the item was, who called, and what came of it. */
@@ -40,7 +41,7 @@ export function HappenedPart({ happened, zone }: { happened: Happened; zone: str
       <Lines title="Later events outside" none="None on record." lines={events} zone={zone} />
       {flag ? <Lines title="The flag’s steps" none="" lines={flag.steps} zone={zone} /> : null}
       {others.length > 0 ? <Lines title="Other flags" none="" lines={others} zone={zone} /> : null}
-      <p className={css.quiet}>
+      <p className={audit.quiet}>
         One of the {stratumLabels[stratum]}, drawn with a chance of {Math.round(probability * 100)}%.
       </p>
     </section>
@@ -61,7 +62,7 @@ function Lines({
   return (
     <>
       <h4>{title}</h4>
-      {lines.length === 0 ? <p className={css.quiet}>{none}</p> : null}
+      {lines.length === 0 ? <p className={audit.quiet}>{none}</p> : null}
       <ul className={css.lines}>
         {lines.map(({ at, says }) => (
           <li key={`${at} ${says}`}>

@@ -2,6 +2,8 @@ import { capital } from '@/lib/domain/capital.ts'
 import { kindLabels } from '@/lib/domain/labels.ts'
 import { dayAndTime, daysBetween, localDate, weekday } from '@/lib/domain/local-time.ts'
 import { DAYS_AFTER, type ItemPage, type Told } from '@/lib/domain/week-page.ts'
+import { Scroll } from '../../parts/scroll.tsx'
+import audit from '../audit.module.css'
 import css from './week.module.css'
 
 /** The record of an item: as it was known then, and what became known in the days after. */
@@ -10,7 +12,7 @@ export function ItemRecord({ item }: { item: ItemPage }) {
   const zone = patient.timeZone
   return (
     <div className={css.record}>
-      <section aria-labelledby="known" className={css.part}>
+      <section aria-labelledby="known" className={audit.part}>
         <h2 id="known">As it was known {dayAndTime(at, zone)}</h2>
         <ul className={css.drains}>
           {drains.map(({ id, label, kind, placedAt, isRemoved, isCapped, usualMlPerDay, orders }) => (
@@ -25,16 +27,16 @@ export function ItemRecord({ item }: { item: ItemPage }) {
         </ul>
         <ToldPart told={known} item={item} caption="Net output by day, mL, the 14 days before" />
       </section>
-      <section aria-labelledby="after" className={css.part}>
+      <section aria-labelledby="after" className={audit.part}>
         <h2 id="after">What became known in the {DAYS_AFTER} days after</h2>
         {afterIsWhole ? null : (
-          <p className={css.quiet}>
+          <p className={audit.quiet}>
             They are not over: this is what was known {dayAndTime(after.until, zone)}.
           </p>
         )}
         <ToldPart told={after} item={item} caption="Net output by day, mL, from that day on" />
       </section>
-      <p className={css.quiet}>
+      <p className={audit.quiet}>
         Times are the patient’s ({zone}). A dash: nothing is known of that day, which is not zero. ~: part of
         the day.
       </p>
@@ -57,13 +59,13 @@ function ToldPart({ told, item, caption }: { told: Told; item: ItemPage; caption
         </ul>
       ) : null}
       {told.reports.length === 0 ? (
-        <p className={css.quiet}>Nothing was reported.</p>
+        <p className={audit.quiet}>Nothing was reported.</p>
       ) : (
         <ul className={css.lines}>
           {told.reports.toReversed().map(({ receivedAt, lines, words }, i) => (
             // Two reports can come in at one moment; the list of an item does not change.
             <li key={i}>
-              <span className={css.quiet}>{dayAndTime(receivedAt, zone)}</span> {lines.join(' · ')}
+              <span className={audit.quiet}>{dayAndTime(receivedAt, zone)}</span> {lines.join(' · ')}
               {words ? <q className={css.words}>{words}</q> : null}
             </li>
           ))}
@@ -78,8 +80,7 @@ function DaysTable({ told, item, caption }: { told: Told; item: ItemPage; captio
   if (!first || first.days.length === 0) return null
   const labelOf = (id: string) => item.drains.find((drain) => drain.id === id)?.label ?? id
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a part that scrolls sideways must be reachable by the keyboard
-    <section className={css.scroll} tabIndex={0} aria-label={caption}>
+    <Scroll label={caption}>
       <table className={css.days}>
         <caption>{caption}</caption>
         <thead>
@@ -107,6 +108,6 @@ function DaysTable({ told, item, caption }: { told: Told; item: ItemPage; captio
           ))}
         </tbody>
       </table>
-    </section>
+    </Scroll>
   )
 }

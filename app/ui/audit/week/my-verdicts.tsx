@@ -2,58 +2,59 @@ import Link from 'next/link'
 import { dayAndTime, fullDate } from '@/lib/domain/local-time.ts'
 import { harmLabels, trulyLabels, verdictLabels } from '@/lib/domain/review-page.ts'
 import type { CallVerdict } from '@/lib/domain/week-page.ts'
-import css from './week.module.css'
+import { Scroll } from '../../parts/scroll.tsx'
+import audit from '../audit.module.css'
 
 /** What the audit said of the flags for which somebody has called. */
 export function MyVerdicts({ verdicts, zone }: { verdicts: readonly CallVerdict[]; zone: string }) {
   return (
-    <div className={css.screen}>
+    <div className={audit.screen}>
       <h1>Verdicts on my calls</h1>
-      <p className={css.about}>
+      <p className={audit.about}>
         What the weekly audit said of flags for which you called, in the last 120 days. It judges the flag,
         not the call. Only a sample is read, and a fifth waits for its second reading.
       </p>
       {verdicts.length === 0 ? (
         <p>None yet.</p>
       ) : (
-        <table className={css.table}>
-          <thead>
-            <tr>
-              <th scope="col">Flag</th>
-              <th scope="col">Patient</th>
-              <th scope="col">Verdict</th>
-            </tr>
-          </thead>
-          <tbody>
-            {verdicts.map((one) => (
-              <tr key={one.flagId}>
-                <td>
-                  <b>{one.flag}</b>
-                  <br />
-                  <span className={css.quiet}>opened {dayAndTime(one.openedAt, zone)}</span>
-                </td>
-                <th scope="row">
-                  <Link href={`/patients/${one.patientId}`} prefetch={false}>
-                    {one.name}
-                  </Link>
-                  <br />
-                  <span className={css.quiet}>
-                    {fullDate(one.birthDate)} · {one.recordNumber}
-                  </span>
-                </th>
-                <td>
-                  <b>{verdictLabels[one.verdict]}</b>
-                  {one.truly ? `; really the matter: ${trulyLabels[one.truly].toLowerCase()}` : ''};{' '}
-                  {harmLabels[one.harm].toLowerCase()}
-                  {one.note ? <p>“{one.note}”</p> : null}
-                  <div className={css.quiet}>
-                    {one.by}, {dayAndTime(one.at, zone)}
-                  </div>
-                </td>
+        <Scroll label="Verdicts on my calls, as a table">
+          <table className={audit.table}>
+            <thead>
+              <tr>
+                <th scope="col">Flag</th>
+                <th scope="col">Patient</th>
+                <th scope="col">Verdict</th>
               </tr>
-            ))}
-          </tbody>
-        </table>
+            </thead>
+            <tbody>
+              {verdicts.map((one) => (
+                <tr key={one.flagId}>
+                  <td>
+                    <b>{one.flag}</b>
+                    <span className={audit.quiet}>opened {dayAndTime(one.openedAt, zone)}</span>
+                  </td>
+                  <th scope="row">
+                    <Link href={`/patients/${one.patientId}`} prefetch={false}>
+                      {one.name}
+                    </Link>
+                    <span className={audit.quiet}>
+                      {fullDate(one.birthDate)} · <span className={audit.id}>{one.recordNumber}</span>
+                    </span>
+                  </th>
+                  <td>
+                    <b>{verdictLabels[one.verdict]}</b>
+                    {one.truly ? `; really the matter: ${trulyLabels[one.truly].toLowerCase()}` : ''};{' '}
+                    {harmLabels[one.harm].toLowerCase()}
+                    {one.note ? <p>“{one.note}”</p> : null}
+                    <div className={audit.quiet}>
+                      {one.by}, {dayAndTime(one.at, zone)}
+                    </div>
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </Scroll>
       )}
     </div>
   )

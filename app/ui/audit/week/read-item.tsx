@@ -7,6 +7,7 @@ import type { Harm, Truly, Verdict } from '@/lib/domain/review.ts'
 import { harmLabels, trulyLabels, verdictLabels } from '@/lib/domain/review-page.ts'
 import type { ItemPage } from '@/lib/domain/week-page.ts'
 import form from '../../parts/form.module.css'
+import audit from '../audit.module.css'
 import { HappenedPart } from './happened-part.tsx'
 import { Key } from './key.tsx'
 import { keyOfDoing, type ReadingKey } from './keys.ts'
@@ -34,7 +35,8 @@ export function ReadItem({ item, keysOn, onMove }: Props) {
   const note = useRef<HTMLTextAreaElement>(null)
   const reading = useReading(item.week)
   const happened = reading.happenedTo(item.item)
-  const mayOpen = newest !== undefined && item.task !== 'read-again'
+  // A reading that is still to be given blind must know nothing of what happened.
+  const mayOpen = newest !== undefined && item.task !== 'read-again' && item.notBefore === null
   const change = (part: Partial<VerdictDraft>) => {
     setDraft((before) => ({ ...before, ...part }))
     setMissing(false)
@@ -96,7 +98,7 @@ export function ReadItem({ item, keysOn, onMove }: Props) {
               {[reading.fault.text, ...reading.fault.fields.map(({ message }) => message)].join(' ')}
             </p>
           ) : null}
-          <p className={css.tools}>
+          <p className={audit.tools}>
             <button type="submit" data-main aria-disabled={reading.isSaving} aria-keyshortcuts="Enter">
               {newest ? 'Change the verdict' : 'Give the verdict'} <Key on={keysOn}>{keyOfDoing('save')}</Key>
             </button>
@@ -108,11 +110,17 @@ export function ReadItem({ item, keysOn, onMove }: Props) {
           </p>
         </form>
       )}
-      <p role="status" className={newest ? css.says : undefined}>
+      <p role="status" className={newest ? audit.says : undefined}>
         {newest
           ? `Stored ${dayAndTime(newest.at, item.clinicZone)}: ${verdictLabels[newest.verdict].toLowerCase()}${item.own.length > 1 ? `, after ${item.own.length - 1} before it, which ${item.own.length > 2 ? 'stay' : 'stays'} on record` : ''}${newest.isOpened ? ', knowing what happened' : ''}.`
           : ''}
       </p>
+      {newest && item.notBefore !== null ? (
+        <p className={audit.quiet}>
+          You read this one again, blind, from {dayAndTime(item.notBefore, item.clinicZone)} on: what happened
+          opens after that.
+        </p>
+      ) : null}
       {happened ? <HappenedPart happened={happened} zone={item.clinicZone} /> : null}
     </section>
   )
@@ -138,7 +146,7 @@ function ToSettle({ item }: { item: ItemPage }) {
         ))}
       </ul>
       {item.settlesOwn ? (
-        <p className={css.quiet}>
+        <p className={audit.quiet}>
           There is no third reader in this clinic, so you settle a reading of your own; that stays on record.
         </p>
       ) : null}

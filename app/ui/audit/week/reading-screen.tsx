@@ -9,6 +9,7 @@ import { dayAndTime, dayMonth, fullDate, weekday } from '@/lib/domain/local-time
 import { verdictLabels } from '@/lib/domain/review-page.ts'
 import type { WeekItem, WeekPage } from '@/lib/domain/week-page.ts'
 import { useKeyChoice } from '../../worklist/use-key-choice.ts'
+import audit from '../audit.module.css'
 import { ItemRecord } from './item-record.tsx'
 import { Key } from './key.tsx'
 import { keyOfDoing } from './keys.ts'
@@ -32,17 +33,17 @@ export function ReadingScreen({ week }: { week: LocalDate }) {
   }
   if (!item)
     return (
-      <div className={css.screen}>
+      <div className={audit.screen}>
         <h1>The week of {weekText(week)}</h1>
         <p>Nothing to read: no flag opened, and nobody was followed through a day without one.</p>
       </div>
     )
   return (
-    <div className={css.screen}>
+    <div className={audit.screen}>
       <div className={css.title}>
         <h1>The week of {weekText(week)}</h1>
         <Progress page={page} at={at} />
-        <p className={css.tools}>
+        <p className={audit.tools}>
           <button type="button" aria-disabled={at <= 0} onClick={() => go(-1)} aria-keyshortcuts="K">
             Previous <Key on={keysOn}>{keyOfDoing('previous')}</Key>
           </button>
@@ -74,10 +75,10 @@ export function ReadingScreen({ week }: { week: LocalDate }) {
           <ReadItem key={`${data.item} ${data.reading}`} item={data} keysOn={keysOn} onMove={go} />
         </div>
       ) : (
-        <p className={css.quiet}>Reading.</p>
+        <p className={audit.quiet}>Reading.</p>
       )}
       <Items page={page} current={item.id} onGo={setCurrent} />
-      <p className={css.quiet}>
+      <p className={audit.quiet}>
         {sharesText(page.shares)} About {page.minutes} minutes.
       </p>
     </div>

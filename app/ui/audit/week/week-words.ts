@@ -1,3 +1,4 @@
+import { FEW } from '@/lib/domain/figures.ts'
 import type { LocalDate } from '@/lib/domain/instant.ts'
 import { addDays, dayMonth, fullDate } from '@/lib/domain/local-time.ts'
 import { stratumLabels } from '@/lib/domain/review-page.ts'
@@ -31,11 +32,13 @@ const percent = (share: number) => `${Math.round(share * 100)}%`
 export function agreementLines({ n, same, kappa, ac1, prevalence }: Agreement): string[] {
   if (n === 0) return ['Nothing has been read twice yet: agreement is not known.']
   const shares = prevalence.filter(({ share }) => share > 0)
+  const counted = `${same} of ${n} items that were read twice got the same verdict`
+  if (n < FEW) return [`${counted}: too few for kappa.`]
   return [
-    `${same} of ${n} items that were read twice got the same verdict (${percent(same / n)}).`,
+    `${counted} (${percent(same / n)}).`,
     kappa === null
       ? 'Cohen’s kappa cannot be told: all verdicts are one.'
-      : `Cohen’s kappa ${two(kappa.value)} (95% interval ${two(kappa.low)} to ${two(kappa.high)})${ac1 === null ? '' : `; Gwet’s AC1 ${two(ac1)}`}.`,
+      : `Cohen’s kappa ${two(kappa.value)} (95% interval by patient ${two(kappa.low)} to ${two(kappa.high)})${ac1 === null ? '' : `; Gwet’s AC1 ${two(ac1)}`}.`,
     `Of all these readings: ${shares.map(({ verdict, share }) => `${percent(share)} ${verdict.replace(/-/g, ' ')}`).join(', ')}. Kappa falls where nearly all verdicts are one, however well readers agree.`,
   ]
 }

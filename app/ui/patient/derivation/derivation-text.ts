@@ -29,7 +29,7 @@ export function sumText({ day, completeFrom, asOf, end }: DayDerivation): string
 
 const starts: Readonly<Record<DerivedStretch['startsAt'], string>> = {
   reading: 'the emptying before',
-  tube: 'the tube’s beginning',
+  tube: 'a new tube or an uncapping',
   enrolment: 'enrolment',
 }
 
@@ -65,7 +65,7 @@ const sameTime = ({ readings }: DerivedStretch) => readings.length > 1
 export const gapLabels: Readonly<Record<DerivedGap['why'], string>> = {
   'before-first': 'before the first stretch',
   'not-measured': 'emptied, but not measured',
-  between: 'between two tubes',
+  between: 'before a new tube or an uncapping',
   'after-last': 'after the last reading',
   'to-come': 'still to come',
 }

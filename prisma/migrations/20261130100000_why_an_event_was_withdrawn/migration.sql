@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "OutsideEvent" ADD COLUMN "withdrawnWhy" TEXT;
