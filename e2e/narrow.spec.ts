@@ -1,6 +1,6 @@
 import type { Page } from '@playwright/test'
 import { pageActions } from '../tests/routes/walk.ts'
-import { expectAccessible } from './support/axe.ts'
+import { expectReadable } from './support/axe.ts'
 import { askFrom } from './support/doors.ts'
 import { signIn } from './support/sign-in.ts'
 import { expect, test } from './support/test.ts'
@@ -61,6 +61,6 @@ test('every page for staff holds at 320 px and in the dark', async ({ page, serv
       })
       const width = await page.evaluate(() => document.documentElement.scrollWidth)
       expect.soft(width, `the width of ${pattern}`).toBe(320)
-      await expectAccessible(page)
+      await expectReadable(page)
     })
 })

@@ -104,7 +104,14 @@ function open(patientId: string, finding: Finding, now: string, id: string): Mov
     holdsStill: true,
     endedAt: null,
   }
-  return { flags: [flag], steps: [step(flag, now, 'opened', null, finding.says)] }
+  const opened: FlagStep = {
+    ...step(flag, now, 'opened', null, ''),
+    // The finding's own words, which are written when they are read: a replay reads few of them.
+    get why() {
+      return finding.says
+    },
+  }
+  return { flags: [flag], steps: [opened] }
 }
 
 /** The finding of a standing flag holds. Until somebody has spoken to the patient it can only grow more urgent. */

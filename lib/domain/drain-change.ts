@@ -8,6 +8,19 @@ const why = z
   .min(1, 'accepted: a reason')
   .max(500, 'accepted: at most 500 characters')
 
+/**
+ * How a correction of a drain begins what it leaves behind: its note, and the reason of orders that fit the new kind. Neither is
+ * taken back by itself: the drain would stay corrected.
+ */
+const NOTE = 'Drain corrected: '
+const ORDERS = 'the kind is corrected to '
+export const correctionNote = (words: string) => `${NOTE}${words}`
+export const correctionReason = (words: string) => `${ORDERS}${words}`
+export const isCorrectionNote = (text: string): boolean => text.startsWith(NOTE)
+export const isCorrectionReason = (why: string | null): boolean => why?.startsWith(ORDERS) ?? false
+/** Why it cannot be taken back. */
+export const OF_A_CORRECTION = 'This came with a correction of the drain: correct the drain again instead.'
+
 /** Names of drains that a person would take for one. */
 export const isAlike = (one: string, other: string): boolean =>
   one.trim().toLowerCase() === other.trim().toLowerCase()

@@ -110,11 +110,18 @@ export type OutcomesPage = z.infer<typeof OutcomesPage>
 export const OutcomePatient = z.strictObject({
   ...person,
   enrolledAt: Instant,
+  /** A death that is recorded ends it. */
+  inFollowUp: z.boolean(),
   drains: z.array(OutcomeDrain),
   due: z.array(InquiryAbout),
   events: z.array(OutsideEvent),
 })
 export type OutcomePatient = z.infer<typeof OutcomePatient>
 
-export const OutcomeSaved = z.strictObject({ events: z.array(z.string()), answer: z.string().nullable() })
+export const OutcomeSaved = z.strictObject({
+  events: z.array(z.string()),
+  answer: z.string().nullable(),
+  /** Follow-up ended with it: a death of a patient who was in follow-up. Left out where it did not. */
+  endedFollowUp: z.boolean().optional(),
+})
 export type OutcomeSaved = z.infer<typeof OutcomeSaved>

@@ -44,6 +44,8 @@ export const EventFileOutcome = z.strictObject({
   patients: z.number(),
   /** New events: stored, or, of a dry run, to be stored. */
   events: z.number(),
+  /** Patients whose follow-up ends with a death among the new events. */
+  ends: z.number(),
   /** Lines that were said before, in this file or elsewhere: they add nothing. */
   repeated: z.number(),
   faults: z.array(LineFault),

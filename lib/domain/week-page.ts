@@ -148,6 +148,8 @@ export const ItemPage = z.strictObject({
   ),
   known: Told,
   after: Told,
+  /** From which share of its hours on a day is complete, by the rules that were in force then. */
+  completeFrom: z.number(),
   /** Whether all the days after have passed. */
   afterIsWhole: z.boolean(),
   choices: z.array(Truly),

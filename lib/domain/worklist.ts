@@ -73,6 +73,8 @@ export type WorklistRow = z.infer<typeof WorklistRow>
 export const Worklist = z.strictObject({
   asOf: Instant,
   clinic: z.strictObject({ id: z.string(), name: z.string(), timeZone: TimeZone, demo: z.boolean() }),
+  /** From which share of its hours on a day counts as complete, by the clinic’s rules. */
+  completeFrom: z.number(),
   rows: z.array(WorklistRow),
   /** Patients in follow-up, those with nothing flagged, and those not heard for two days. */
   patients: z.number(),

@@ -2,7 +2,7 @@ import { recordAccess } from '../access/record.ts'
 import { reassess } from '../assessment/reassess.ts'
 import { isRemoved } from '../assessment/tube.ts'
 import { now as clock } from '../clock.ts'
-import { DrainCorrection, isAlike } from '../domain/drain-change.ts'
+import { correctionNote, correctionReason, DrainCorrection, isAlike } from '../domain/drain-change.ts'
 import { isUrinary } from '../domain/kinds.ts'
 import { kindLabels } from '../domain/labels.ts'
 import { Refusal } from '../domain/problem.ts'
@@ -71,7 +71,7 @@ async function correct(
     ])
   const after: DrainFacts = { ...said, kind, onlyKidney: onlyKidney && isUrinary(kind) }
   await saveDrainFacts(tx, drainId, after)
-  const text = `Drain corrected: ${inWords(before, after)} is ${inWords(after, before)}. ${why}`
+  const text = correctionNote(`${inWords(before, after)} is ${inWords(after, before)}. ${why}`)
   const recorded = { clinicId, patientId, recordedAt: at, recordedBy: staff.id }
   if (kind !== before.kind) await fitOrders(tx, drainId, after, why, recorded)
   await addNote(tx, { id: newId(), text }, recorded)
@@ -115,6 +115,6 @@ async function fitOrders(
   if (!before || (before.course === null && before.drainage !== 'internal-external')) return
   const { recordedAt: _, recordedBy: __, withdrawnAt: ___, withdrawnBy: ____, ...plan } = before
   const version = Math.max(...versions.map((one) => one.version)) + 1
-  const words = `the kind is corrected to ${kindLabels[kind].toLowerCase()}: ${why}`
+  const words = correctionReason(`${kindLabels[kind].toLowerCase()}: ${why}`)
   await addPlan(tx, { ...plan, version, validFrom: at, why: words, course: null, drainage: null }, recorded)
 }

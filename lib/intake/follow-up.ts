@@ -1,4 +1,5 @@
 import { recordAccess } from '../access/record.ts'
+import { endWithin } from '../assessment/end-follow-up.ts'
 import { reassess } from '../assessment/reassess.ts'
 import { isRemoved } from '../assessment/tube.ts'
 import { now as clock } from '../clock.ts'
@@ -8,15 +9,9 @@ import { may, type StaffMember } from '../domain/staff.ts'
 import { tell } from '../notify/bus.ts'
 import { answerOnce } from '../store/answered.ts'
 import { drainsOf, type Recorded } from '../store/drains.ts'
-import {
-  addFollowUpStep,
-  backInFollowUp,
-  endedAt,
-  endThatHolds,
-  followUpStepsOf,
-} from '../store/follow-up.ts'
-import { dropHold } from '../store/holds.ts'
+import { addFollowUpStep, backInFollowUp, endThatHolds, followUpStepsOf } from '../store/follow-up.ts'
 import { snapshot, type Tx, write } from '../store/index.ts'
+import { outsideEventsOf } from '../store/outside-events.ts'
 import { stored } from '../store/rows.ts'
 import { staffEventsOf } from '../store/staff-events.ts'
 import { parse } from './parse.ts'
@@ -71,9 +66,7 @@ async function end(tx: Tx, staff: StaffMember, patientId: string, body: unknown,
 
   const recorded = recordedBy(staff, patientId, now)
   const at = recorded.recordedAt
-  await addFollowUpStep(tx, { step: 'ended', reason, why: why || null }, recorded)
-  await endedAt(tx, patientId, at, reason)
-  await dropHold(tx, patientId)
+  await endWithin(tx, { reason, why }, recorded)
   const drains = left === 0 ? '' : `, with ${left} drain${left === 1 ? '' : 's'} in place`
   await note(
     tx,
@@ -90,8 +83,8 @@ export type Resumed = { state: 'resumed' | 'asked' }
 
 /**
  * Takes a patient back into follow-up, who is then assessed anew. A death is undone by two different people: the
- * first asks, the second confirms.
- * @throws Refusal invalid-input, not-found, conflict (it has not ended; the same person asked), key-reused
+ * first asks, the second confirms. Not while a death stands among the events outside the clinic.
+ * @throws Refusal invalid-input, not-found, conflict (it has not ended; a death stands; the same person asked), key-reused
  */
 export async function resumeFollowUp(
   staff: StaffMember,
@@ -118,6 +111,7 @@ async function resume(
   const { why } = parse('undoing', ResumeFollowUp, body)
   const patient = await patientOf(tx, staff.clinicId, patientId)
   if (patient.followUpEndedAt === null) throw new Refusal('conflict', 'This patient is in follow-up.')
+  await refuseTheDead(tx, patientId)
   const recorded = recordedBy(staff, patientId, now)
   const { reason = null, asked = null } = await standingEnd(tx, patientId, patient.followUpEnd)
   if (reason === 'died' && asked === null) {
@@ -138,6 +132,16 @@ async function resume(
 async function standingEnd(tx: Tx, patientId: string, reason: EndFollowUp['reason'] | null) {
   const standing = endThatHolds((await followUpStepsOf(tx, patientId)).rows)
   return { reason, asked: standing?.asked?.recordedBy ?? null }
+}
+
+/** Nobody is in follow-up of whom a death is on record: it is withdrawn first. */
+async function refuseTheDead(tx: Tx, patientId: string): Promise<void> {
+  const { rows } = await outsideEventsOf(tx, patientId)
+  if (rows.some(({ kind, withdrawnAt }) => kind === 'death' && withdrawnAt === null))
+    throw new Refusal(
+      'conflict',
+      'A death is on record as an event outside the clinic: withdraw it first, under What became of them.',
+    )
 }
 
 function refuseWithDrain(staff: StaffMember, why: string | undefined): void {

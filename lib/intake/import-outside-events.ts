@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { setImmediate as nextTurn } from 'node:timers/promises'
 import { recordAccess } from '../access/record.ts'
+import { endForDeath } from '../assessment/end-follow-up.ts'
 import { now as clock } from '../clock.ts'
 import type { LineFault } from '../domain/import-file.ts'
 import { OutsideEventKind } from '../domain/outside-event.ts'
@@ -11,6 +12,8 @@ import {
   whyNotAt,
 } from '../domain/outside-event-file.ts'
 import type { StaffMember } from '../domain/staff.ts'
+import { tell } from '../notify/bus.ts'
+import { isInFollowUp } from '../store/follow-up.ts'
 import { addImportedFile, drainsOfPatients, fileTakenAt, type ImportDrain } from '../store/imports.ts'
 import { read, type Tx, write } from '../store/index.ts'
 import {
@@ -38,7 +41,8 @@ const TIMEOUT_MS = 5 * 60_000
 
 /**
  * Takes a file of outside events (docs/record-format.md): looks at every line, and stores all or, while one line is at
- * fault, none. With `dryRun` nothing is stored. What is on record already, by whichever way it came, adds nothing.
+ * fault, none. With `dryRun` nothing is stored. What is on record already, by whichever way it came, adds nothing. A death ends
+ * follow-up in the same transaction, if it goes on.
  */
 export async function importOutsideEvents(
   staff: StaffMember,
@@ -61,13 +65,17 @@ export async function importOutsideEvents(
     else told.set(mark, found.told)
   }
   faults.sort((a, b) => a.line - b.line)
-  const outcome = { dryRun, lines: lines.length, patients: 0, events: 0, repeated, faults, takenAt: null }
+  const outcome = {
+    ...{ dryRun, lines: lines.length, patients: 0, events: 0, ends: 0, repeated, faults },
+    takenAt: null,
+  }
   if (faults.length > 0) return outcome
 
   const file = { name, hash: createHash('sha256').update(bytes).digest('hex'), lines: lines.length }
   const work = (tx: Tx) => take(tx, staff, file, [...told.values()], dryRun, now)
-  const done = dryRun ? await read(work) : await write(work, TIMEOUT_MS)
-  return { ...outcome, ...done, repeated: repeated + told.size - done.events }
+  const { ended, ...done } = dryRun ? await read(work) : await write(work, TIMEOUT_MS)
+  if (!dryRun) for (const patientId of ended) tell(clinicId, { patientId, kind: 'follow-up' })
+  return { ...outcome, ...done, ends: ended.length, repeated: repeated + told.size - done.events }
 }
 
 async function take(
@@ -77,14 +85,17 @@ async function take(
   told: readonly Told[],
   dryRun: boolean,
   now: Date,
-): Promise<{ events: number; patients: number; takenAt: string | null }> {
+): Promise<{ events: number; patients: number; ended: string[]; takenAt: string | null }> {
   const { clinicId } = staff
   const takenAt = await fileTakenAt(tx, clinicId, file.hash)
-  if (takenAt !== null) return { events: 0, patients: 0, takenAt }
+  if (takenAt !== null) return { events: 0, patients: 0, ended: [], takenAt }
   const known = await knownEvents(tx, [...new Set(told.map(({ patientId }) => patientId))])
   const fresh = told.filter((event) => !known.has(sameEvent(event)))
   const patients = [...grouped(fresh, ({ patientId }) => patientId)]
-  const done = { events: fresh.length, patients: patients.length, takenAt: null }
+  const ended: string[] = []
+  for (const [patientId, own] of patients)
+    if (own.some(({ kind }) => kind === 'death') && (await isInFollowUp(tx, patientId))) ended.push(patientId)
+  const done = { events: fresh.length, patients: patients.length, ended, takenAt: null }
   if (dryRun) return done
 
   const recorded = { recordedAt: stored(now), recordedBy: staff.id }
@@ -93,17 +104,21 @@ async function take(
     tx,
     fresh.map((event) => ({ id: newId(), clinicId, source, ...event, ...recorded })),
   )
-  const note = (patientId: string | null, what: string) =>
+  const note = (patientId: string | null, what: string, action = 'record-outside-event') =>
     recordAccess(tx, {
       clinicId,
       at: recorded.recordedAt,
       staffId: staff.id,
       actor: staff.name,
-      action: 'record-outside-event',
+      action,
       patientId,
       what,
     })
   for (const [patientId, own] of patients) await note(patientId, `${own.length} outside events from a file`)
+  for (const patientId of ended) {
+    await endForDeath(tx, { clinicId, patientId, ...recorded })
+    await note(patientId, 'follow-up ended: died, by an outside event from a file', 'end-follow-up')
+  }
   await note(null, `took in a file of outside events (${file.hash.slice(0, 12)}): ${fresh.length} events`)
   await addImportedFile(tx, {
     id: source,

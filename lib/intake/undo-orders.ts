@@ -2,6 +2,7 @@ import { recordAccess } from '../access/record.ts'
 import { reassessWithout } from '../assessment/give-back.ts'
 import { now as clock } from '../clock.ts'
 import { UNDO_SECONDS } from '../domain/callback.ts'
+import { isCorrectionReason, OF_A_CORRECTION } from '../domain/drain-change.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { tell } from '../notify/bus.ts'
@@ -16,7 +17,8 @@ export type OrdersWithdrawn = { version: number; withdrawnAt: string }
 /**
  * Takes a change of a drain's orders back within its minute: the version before it is in force again, and the patient is
  * assessed under that. It stays readable. Whoever presses twice has taken it back once.
- * @throws Refusal not-found, not-allowed (somebody else's), conflict (the minute is over; newer orders; the first orders)
+ * @throws Refusal not-found, not-allowed (somebody else's), conflict (the minute is over; newer orders; the first orders; those
+ *   of a corrected kind)
  */
 export async function undoOrders(
   staff: StaffMember,
@@ -74,6 +76,7 @@ function refuseIfOver(versions: readonly PlanVersion[], plan: PlanVersion, now: 
   const standing = versions.filter(({ withdrawnAt }) => withdrawnAt === null)
   if (standing.length === 1)
     throw new Refusal('conflict', 'These are the drain’s first orders: change them instead.')
+  if (isCorrectionReason(plan.why)) throw new Refusal('conflict', OF_A_CORRECTION)
   if (standing.at(-1)?.version !== plan.version)
     throw new Refusal('conflict', 'Newer orders were given since: change those instead.')
   if (now.getTime() - Date.parse(plan.recordedAt) >= UNDO_SECONDS * 1000)

@@ -35,7 +35,7 @@ export function sinceWhen(
     const from = before ? before.at : (known[k] as number)
     const view = history.view(k)
     const first = from === at ? now : (before?.verdict ?? ask(question, view, from))
-    const run = runAtEnd(question, view, urgencyRank[now.urgency], from, first, end, k === newest)
+    const run = runAtEnd(question, view, now, from, first, end, k === newest)
     if (run === null) return start
     start = run
     if (run > from) return start
@@ -49,11 +49,12 @@ export function sinceWhen(
  * Within the time in which nothing new became known: start of the run that still holds at its end, or
  * null where none does. Time alone changes verdicts at the instants that they name themselves.
  * @param first the answer at `from`
+ * @param last whether nothing became known between `end` and now, whose answer then is known
  */
 function runAtEnd(
   question: Question,
   view: View,
-  rank: number,
+  now: Verdict,
   from: number,
   first: Verdict,
   end: number,
@@ -61,8 +62,8 @@ function runAtEnd(
 ): number | null {
   let run: number | null = null
   let verdict = first
-  for (let at = from; ; verdict = ask(question, view, at)) {
-    if (urgencyRank[verdict.urgency] >= rank) run ??= at
+  for (let at = from; ; verdict = last && at === end ? now : ask(question, view, at)) {
+    if (urgencyRank[verdict.urgency] >= urgencyRank[now.urgency]) run ??= at
     else run = null
     const { next } = verdict
     if (next <= at || (last ? next > end : next >= end)) return run

@@ -1,5 +1,6 @@
 import { recordAccess } from '../access/record.ts'
 import { now as clock } from '../clock.ts'
+import { isCorrectionNote, OF_A_CORRECTION } from '../domain/drain-change.ts'
 import { NewPatientNote, NOTE_UNDO_SECONDS, type NoteWritten } from '../domain/patient-note.ts'
 import { faultsOf, Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
@@ -47,7 +48,7 @@ export async function writeNote(
 /**
  * Takes a note back within its minute; it stays readable as one that was taken back. Whoever presses twice has taken
  * it back once.
- * @throws Refusal not-found, not-allowed (somebody else's), conflict (the minute is over)
+ * @throws Refusal not-found, not-allowed (somebody else's), conflict (the minute is over; it came with a correction)
  */
 export async function takeBackNote(
   staff: StaffMember,
@@ -62,6 +63,7 @@ export async function takeBackNote(
     if (!kept) throw new Refusal('not-found', 'There is no such note of this patient.')
     if (kept.byId !== staff.id)
       throw new Refusal('not-allowed', `Only ${kept.by}, who wrote this note, can take it back.`)
+    if (isCorrectionNote(kept.text)) throw new Refusal('conflict', OF_A_CORRECTION)
     if (kept.undoneAt !== null) return { note: noteId, undoneAt: kept.undoneAt }
     if (now.getTime() - Date.parse(kept.at) >= NOTE_UNDO_SECONDS * 1000)
       throw new Refusal('conflict', 'The minute in which a note can be taken back is over: write another.')

@@ -37,7 +37,8 @@ const CALLS = 200
 /**
  * All that the coordinator sees of one patient, as of now, in one answer. The view stands in the access record:
  * each opening, and of an open page that reads itself again one view as long as it stays open.
- * @param how `open`: somebody opens the page, and has then read what came so far
+ * @param how `open`: somebody opens the page, and has then read what came so far. `beside`: somebody opens a form that takes from it
+ *   whose it is, and reads nothing of what came
  * @param reach `recent`: of the reports and the days only the last, and how many are left out
  * @throws Refusal not-found
  */
@@ -45,14 +46,13 @@ export async function readPatientPage(
   staff: StaffMember,
   patientId: string,
   now: Date = clock(),
-  how: 'open' | 'live' = 'open',
+  how: 'open' | 'beside' | 'live' = 'open',
   reach: PageReach = 'whole',
 ): Promise<PatientPage> {
   const page = await snapshot((tx) => compose(tx, staff, patientId, now, reach))
-  const isOpening = how === 'open'
-  if (isSameView(staff.id, patientId, now) && !isOpening) return page
+  if (isSameView(staff.id, patientId, now) && how === 'live') return page
   await write(async (tx) => {
-    if (isOpening) await saveRead(tx, patientId, stored(now))
+    if (how === 'open') await saveRead(tx, patientId, stored(now))
     await recordAccess(tx, {
       clinicId: staff.clinicId,
       at: stored(now),

@@ -1,7 +1,9 @@
+import { ruleSetAt } from '../assessment/rule-set.ts'
 import { now as clock } from '../clock.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import type { Worklist } from '../domain/worklist.ts'
+import { limitsOf } from '../rules/thresholds.ts'
 import { shownAdmission, standingAdmissions } from '../store/admissions.ts'
 import { clinicById } from '../store/clinics.ts'
 import { standingFlagsOf } from '../store/flags.ts'
@@ -72,6 +74,7 @@ export async function composeWorklist(tx: Tx, clinicId: string, now: Date): Prom
   return {
     asOf: at,
     clinic: { id, name, timeZone, demo },
+    completeFrom: limitsOf(await ruleSetAt(tx, clinicId, now)).completeCoverage,
     rows,
     patients: counts.patients,
     nothingFlagged: Math.max(0, counts.patients - inFollowUp - patients.unreadable.length),

@@ -1,12 +1,13 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import type { StaffMember } from '../../lib/domain/staff.ts'
-import { addDrainTo, correctDrain, endFollowUp } from '../../lib/intake/index.ts'
+import { addDrainTo, correctDrain, endFollowUp, undoOrders } from '../../lib/intake/index.ts'
 import { read } from '../../lib/store/index.ts'
 import {
   readPatientPage,
   readWorklist,
   recordStaffEvent,
   sweep,
+  takeBackNote,
   withdrawStaffEvent,
 } from '../../lib/worklist/index.ts'
 import { at, enrolment, iso, nurse, openClinics, patient, stranger } from '../store/clinic.ts'
@@ -160,6 +161,18 @@ describe('a drain that was enrolled as another kind', () => {
       { version: 2, why: 'the kind is corrected to nephrostomy: sides mixed up' },
       { version: 1 },
     ])
+  })
+
+  it('is not undone by half: neither its orders nor its note are taken back alone', async () => {
+    const { patientId } = await patient()
+    const through = wanted({ kind: 'nephroureteral', drainage: 'internal-external' })
+    const { drain } = await add(patientId, 3, through)
+    await correct(patientId, drain, { label: 'right kidney', side: 'right', kind: 'nephrostomy' })
+    const why = { kind: 'conflict', detail: expect.stringMatching(/correct the drain again/) }
+    await expect(undoOrders(nurse, patientId, drain, 2, at(5.001))).rejects.toMatchObject(why)
+    const [note] = (await pageOf(patientId, 5.001)).notes
+    await expect(takeBackNote(nurse, patientId, note?.id ?? '', at(5.001))).rejects.toMatchObject(why)
+    expect((await pageOf(patientId, 6)).orders[drain]?.[0]?.version).toBe(2)
   })
 
   it('is no only kidney where it drains none', async () => {

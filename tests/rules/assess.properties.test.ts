@@ -4,6 +4,7 @@ import type { Assessment } from '../../lib/domain/assessment.ts'
 import type { PatientRecord } from '../../lib/domain/record.ts'
 import { urgencyRank } from '../../lib/domain/words.ts'
 import { assess } from '../../lib/rules/assess.ts'
+import { daysUntil } from '../../lib/rules/drain-output.ts'
 import { readRecord } from '../../lib/rules/read-record.ts'
 import { prepare } from '../../lib/rules/series/prepare.ts'
 import { stretchesOf } from '../../lib/rules/series/stretches.ts'
@@ -48,6 +49,31 @@ describe('assess on random records', { timeout: 120_000 }, () => {
           staffEvents: shuffled(record.staffEvents),
         }
         expect(run(other, at)).toEqual(run(record, at))
+      }),
+      RUNS,
+    )
+  })
+
+  test('says the same until its next check, where nothing comes: only days are added, of which nothing is known', () => {
+    fc.assert(
+      fc.property(anyRecord, anyInstant, fc.double({ min: 0, max: 1, noNaN: true }), (record, at, part) => {
+        const before = run(record, at)
+        const now = Date.parse(before.asOf)
+        const end = before.nextCheckAt === null ? now + 90 * 86_400_000 : Date.parse(before.nextCheckAt) - 1
+        const later = iso(now + Math.floor((end - now) * part))
+        const news = [
+          ...record.drains.flatMap(({ placedAt, removedAt, cappedAt }) => [placedAt, removedAt, cappedAt]),
+          ...record.reports.map(({ receivedAt }) => receivedAt),
+          ...record.staffEvents.map((event) => event.at),
+        ]
+        fc.pre(
+          !news.some((one) => one != null && Date.parse(one) > now && Date.parse(one) <= Date.parse(later)),
+        )
+        const drains = before.drains.map((drain) => ({
+          ...drain,
+          days: daysUntil(drain.days, record.timeZone, Date.parse(later)),
+        }))
+        expect(run(record, later)).toEqual({ ...before, asOf: later, drains })
       }),
       RUNS,
     )

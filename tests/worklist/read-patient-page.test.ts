@@ -42,6 +42,10 @@ describe('the view of a patient’s page', () => {
     await readPatientPage(nurse, patientId, at(201))
     await readPatientPage(nurse, patientId, at(202), 'live')
     expect(await readAt()).toBe(iso(201))
+    // A form that takes from it whose it is shows nothing of what came: the view is recorded, and nobody has read it.
+    await readPatientPage(nurse, patientId, at(202.01), 'beside')
+    expect(await readAt()).toBe(iso(201))
+    expect((await views(patientId)).map((one) => one.at)).toContain(iso(202.01))
   })
 })
 

@@ -1,4 +1,5 @@
 import { UNDO_SECONDS } from '@/lib/domain/callback.ts'
+import { isCorrectionNote, isCorrectionReason } from '@/lib/domain/drain-change.ts'
 import { eventLabels } from '@/lib/domain/labels.ts'
 import type { OrdersVersion, PatientPage } from '@/lib/domain/patient-page.ts'
 
@@ -15,7 +16,10 @@ export type LatestChange = {
   body: object
 }
 
-/** The latest event, change of orders or note of a member of staff, within its minute as of the page; null where there is none. */
+/**
+ * The latest event, change of orders or note of a member of staff, within its minute as of the page; null where there is none, or
+ * where it is of a correction of a drain, which is not taken back.
+ */
 export function latestChange(page: PatientPage, staffId: string): LatestChange | null {
   const from = Date.parse(page.asOf) - UNDO_SECONDS * 1000
   const isRecent = ({ recordedAt, byId }: { recordedAt: string; byId: string }) =>
@@ -29,8 +33,9 @@ export function latestChange(page: PatientPage, staffId: string): LatestChange |
   const gone = page.withdrawnOrders.map((orders) => ({ orders, drain: orders.drain, isUndone: true }))
   const changes = [...standing, ...gone].filter(({ orders }) => orders.version > 1 && isRecent(orders))
   const notes = page.notes.filter(({ at, byId }) => isRecent({ recordedAt: at, byId }))
-  const all: LatestChange[] = [
-    ...notes.map(({ id, at, undoneAt }) => ({
+  const all: (LatestChange & { isFixed?: boolean })[] = [
+    ...notes.map(({ id, at, text, undoneAt }) => ({
+      isFixed: isCorrectionNote(text),
       key: `note ${id}`,
       recordedAt: at,
       isUndone: undoneAt !== null,
@@ -51,6 +56,7 @@ export function latestChange(page: PatientPage, staffId: string): LatestChange |
       body: {},
     })),
     ...changes.map(({ orders, drain, isUndone }) => ({
+      isFixed: isCorrectionReason(orders.why),
       key: `orders ${drain} ${orders.version}`,
       recordedAt: orders.recordedAt,
       isUndone,
@@ -61,7 +67,10 @@ export function latestChange(page: PatientPage, staffId: string): LatestChange |
       body: { drain, version: orders.version },
     })),
   ]
-  return all.toSorted((a, b) => Date.parse(b.recordedAt) - Date.parse(a.recordedAt))[0] ?? null
+  const [latest] = all.toSorted((a, b) => Date.parse(b.recordedAt) - Date.parse(a.recordedAt))
+  if (!latest) return null
+  const { isFixed, ...change } = latest
+  return isFixed ? null : change
 }
 
 const inShort = ({ changes }: OrdersVersion) => (changes.length > 0 ? `: ${changes.join('; ')}` : '')

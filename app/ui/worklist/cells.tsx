@@ -96,9 +96,10 @@ export function FindingsCell({ row }: { row: WorklistRow }) {
 }
 
 export function OutputCell({ row }: { row: WorklistRow }) {
+  const { completeFrom } = useDesk()
   return row.drains.map((drain) => (
     <div key={drain.id} className={css.drain}>
-      <Spark drain={drain} />
+      <Spark drain={drain} completeFrom={completeFrom} />
     </div>
   ))
 }

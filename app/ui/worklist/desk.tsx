@@ -4,10 +4,11 @@ import { createContext, useContext } from 'react'
 import type { StaffMember } from '@/lib/domain/staff.ts'
 import type { WorklistRow } from '@/lib/domain/worklist.ts'
 
-/** What the cells of a row need beside the row: the time, the clinic's zone, who reads, and what can be done. */
+/** What the cells of a row need beside the row: the time, the clinic's zone, from when on a day is complete, who reads, and what can be done. */
 export type Desk = {
   now: number
   clinicZone: string
+  completeFrom: number
   staff: StaffMember
   /** The patient whose row is being taken or given back at this moment. */
   busy: string | null

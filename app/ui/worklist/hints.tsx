@@ -1,10 +1,11 @@
 import type { ReactNode } from 'react'
+import keys from '../parts/key.module.css'
 import { chime } from './chime.ts'
 import css from './worklist.module.css'
 
 type Props = { on: boolean; onTurn: () => void; sound: boolean; onSound: () => void }
 
-const Key = ({ children }: { children: ReactNode }) => <kbd className={css.key}>{children}</kbd>
+const Key = ({ children }: { children: ReactNode }) => <kbd className={keys.key}>{children}</kbd>
 
 /** What the keys do on a row, in sight; the others stand on the controls that they work. */
 export function Hints({ on, onTurn, sound, onSound }: Props) {

@@ -1,8 +1,6 @@
 import type { Day } from '@/lib/domain/assessment.ts'
+import { isComplete } from '@/lib/domain/day-limit.ts'
 import { dayMonth } from '@/lib/domain/local-time.ts'
-
-/** From this coverage on a day counts as complete. */
-export const COMPLETE = 0.9
 
 export type Bar = { x: number; y: number; width: number; height: number; kind: 'before' | 'last' | 'partial' }
 export type Picture = {
@@ -20,8 +18,13 @@ const BAR = 8
  * The last 14 days as small bars over the usual band, the newest at the right. A day of which nothing is known
  * is a stub of its own, never a bar of no height; one that is not complete is hatched; what came back negative
  * goes below the line.
+ * @param completeFrom from which share of its hours on a day is complete
  */
-export function pictureOf(days: readonly Day[], baselineMlPerDay: number | null): Picture {
+export function pictureOf(
+  days: readonly Day[],
+  baselineMlPerDay: number | null,
+  completeFrom: number,
+): Picture {
   const shown = days.slice(-PICTURE.days)
   const values = shown.flatMap(({ netMl }) => (netMl === null ? [] : [netMl]))
   const top = Math.max(1, ...values, (baselineMlPerDay ?? 0) * 1.15)
@@ -29,7 +32,9 @@ export function pictureOf(days: readonly Day[], baselineMlPerDay: number | null)
   const scale = (PICTURE.height - 2) / (top - lowest)
   const zero = 1 + top * scale
   const offset = PICTURE.days - shown.length
-  const lastKnown = shown.findLastIndex(({ netMl, coverage }) => netMl !== null && coverage >= COMPLETE)
+  const lastKnown = shown.findLastIndex(
+    ({ netMl, coverage }) => netMl !== null && isComplete(coverage, { completeFrom }),
+  )
 
   const bars: Bar[] = []
   const unknown: number[] = []
@@ -40,7 +45,7 @@ export function pictureOf(days: readonly Day[], baselineMlPerDay: number | null)
       return
     }
     const height = Math.max(1, Math.abs(netMl) * scale)
-    const kind = coverage < COMPLETE ? 'partial' : i === lastKnown ? 'last' : 'before'
+    const kind = !isComplete(coverage, { completeFrom }) ? 'partial' : i === lastKnown ? 'last' : 'before'
     bars.push({ x, y: netMl >= 0 ? zero - height : zero, width: BAR, height, kind })
   })
   const band =
@@ -51,14 +56,19 @@ export function pictureOf(days: readonly Day[], baselineMlPerDay: number | null)
 }
 
 /** The same in words. */
-export function pictureText(label: string, days: readonly Day[], baselineMlPerDay: number | null): string {
+export function pictureText(
+  label: string,
+  days: readonly Day[],
+  baselineMlPerDay: number | null,
+  completeFrom: number,
+): string {
   const shown = days.slice(-PICTURE.days)
   const first = shown[0]
   if (!first) return `${label}: nothing logged yet`
   const list = shown.map(({ netMl, coverage }, i) => {
     if (netMl === null) return 'not known'
     const part = i === shown.length - 1 ? ' so far' : ' in part'
-    return `${Math.round(netMl)}${coverage < COMPLETE ? part : ''}`
+    return `${Math.round(netMl)}${isComplete(coverage, { completeFrom }) ? '' : part}`
   })
   const usual = baselineMlPerDay === null ? 'usual not known yet' : `usual ${Math.round(baselineMlPerDay)}`
   return `${label}: net output in mL a day from ${dayMonth(first.date)}: ${list.join(', ')}; ${usual}`

@@ -6,9 +6,9 @@ import css from './spark.module.css'
 const classes = { before: css.before, last: css.last, partial: css.partial } as const
 
 /** The last 14 days of one drain's net output, small. */
-export function Spark({ drain }: { drain: RowDrain }) {
+export function Spark({ drain, completeFrom }: { drain: RowDrain; completeFrom: number }) {
   const hatch = useId()
-  const { bars, unknown, band, zero } = pictureOf(drain.days, drain.baselineMlPerDay)
+  const { bars, unknown, band, zero } = pictureOf(drain.days, drain.baselineMlPerDay, completeFrom)
   return (
     <svg
       className={css.spark}
@@ -16,7 +16,7 @@ export function Spark({ drain }: { drain: RowDrain }) {
       height={PICTURE.height + 2}
       viewBox={`0 0 ${PICTURE.width} ${PICTURE.height + 2}`}
       role="img"
-      aria-label={pictureText(drain.label, drain.days, drain.baselineMlPerDay)}
+      aria-label={pictureText(drain.label, drain.days, drain.baselineMlPerDay, completeFrom)}
     >
       <pattern id={hatch} width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
         <rect width="2" height="4" className={css.stripe} />

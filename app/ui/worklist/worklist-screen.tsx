@@ -151,6 +151,7 @@ export function WorklistScreen({ staff, habit, begins }: Props) {
   const desk: Desk = {
     now,
     clinicZone,
+    completeFrom: data.completeFrom,
     staff,
     keysOn,
     busy: isPending ? (variables?.patientId ?? null) : null,

@@ -3,6 +3,7 @@ import { INQUIRY_DAYS, NewInquiryAnswer, type OutcomeSaved } from '../../domain/
 import type { InquiryAbout } from '../../domain/outside-event.ts'
 import { Refusal } from '../../domain/problem.ts'
 import type { StaffMember } from '../../domain/staff.ts'
+import { tell } from '../../notify/bus.ts'
 import { answerOnce } from '../../store/answered.ts'
 import { type Tx, write } from '../../store/index.ts'
 import { addAnswer } from '../../store/inquiries.ts'
@@ -14,16 +15,20 @@ import { addEventsWithin, note, patientOf } from './event-within.ts'
 
 /**
  * Answers what became of a patient by 30 days, or by the end: with the events that it brings, with none, or with not
- * known, which no figure takes for none. Answered again, the newest answer counts.
+ * known, which no figure takes for none. Answered again, the newest answer counts. A death among the events ends follow-up.
  * @throws Refusal not-found, invalid-input, conflict (not due yet; the events on record say otherwise), key-reused
  */
-export const answerInquiry = (
+export async function answerInquiry(
   staff: StaffMember,
   patientId: string,
   body: unknown,
   key: string = newId(),
   now: Date = clock(),
-): Promise<OutcomeSaved> => write((tx) => answerInquiryWithin(tx, staff, patientId, body, key, now))
+): Promise<OutcomeSaved> {
+  const saved = await write((tx) => answerInquiryWithin(tx, staff, patientId, body, key, now))
+  if (saved.endedFollowUp) tell(staff.clinicId, { patientId, kind: 'follow-up' })
+  return saved
+}
 
 /** The same within the caller's transaction. */
 export function answerInquiryWithin(
@@ -59,7 +64,7 @@ async function answer(
     throw new Refusal('invalid-input', 'The answer is not as it is accepted.', [
       { field: 'events', message: 'accepted only where the answer is: events' },
     ])
-  const events = await addEventsWithin(tx, staff, patient, told, now, (i, field) => `events[${i}].${field}`)
+  const added = await addEventsWithin(tx, staff, patient, told, now, (i, field) => `events[${i}].${field}`)
   await refuseOtherwise(tx, patientId, about, answer, until)
   const at = stored(now)
   const id = await addAnswer(tx, {
@@ -72,7 +77,7 @@ async function answer(
     recordedBy: staff.id,
   })
   await note(tx, staff, patientId, at, `answered what became of the patient (${about}): ${answer}`)
-  return { events, answer: id }
+  return { ...added, answer: id }
 }
 
 /** When it is asked, in ms; null where that is not known yet. */

@@ -1,4 +1,6 @@
 import { recordAccess } from '../../access/record.ts'
+import { endForDeath } from '../../assessment/end-follow-up.ts'
+import type { OutcomeSaved } from '../../domain/outcomes-page.ts'
 import type { NewOutsideEvent } from '../../domain/outside-event.ts'
 import { whyNotAt } from '../../domain/outside-event-file.ts'
 import type { Fault } from '../../domain/problem.ts'
@@ -19,7 +21,8 @@ export async function patientOf(tx: Tx, clinicId: string, patientId: string): Pr
 }
 
 /**
- * Stores events that staff tell of one patient, within the caller's transaction; all or none.
+ * Stores events that staff tell of one patient, within the caller's transaction; all or none. A death among them ends follow-up, if
+ * it goes on.
  * @param fieldOf names the fields of one of them in a fault
  * @throws Refusal invalid-input (before enrolment, in the future, no such drain), conflict (on record already)
  */
@@ -30,7 +33,7 @@ export async function addEventsWithin(
   told: readonly NewOutsideEvent[],
   now: Date,
   fieldOf: (i: number, field: string) => string,
-): Promise<string[]> {
+): Promise<Pick<OutcomeSaved, 'events' | 'endedFollowUp'>> {
   const at = stored(now)
   const { rows: drains } = await drainsOf(tx, patient.id, at)
   const faults: Fault[] = []
@@ -72,17 +75,28 @@ export async function addEventsWithin(
   await addOutsideEvents(tx, rows)
   for (const { kind, at: when } of rows)
     await note(tx, staff, patient.id, at, `recorded an outside event: ${kind} at ${when}`)
-  return rows.map(({ id }) => id)
+  const recorded = { clinicId: staff.clinicId, patientId: patient.id, recordedAt: at, recordedBy: staff.id }
+  const endedFollowUp = rows.some(({ kind }) => kind === 'death') && (await endForDeath(tx, recorded))
+  if (endedFollowUp)
+    await note(tx, staff, patient.id, at, 'follow-up ended: died, by an outside event', 'end-follow-up')
+  return { events: rows.map(({ id }) => id), ...(endedFollowUp ? { endedFollowUp } : {}) }
 }
 
 /** What staff did here, in the access record. */
-export const note = (tx: Tx, staff: StaffMember, patientId: string | null, at: string, what: string) =>
+export const note = (
+  tx: Tx,
+  staff: StaffMember,
+  patientId: string | null,
+  at: string,
+  what: string,
+  action = 'record-outside-event',
+) =>
   recordAccess(tx, {
     clinicId: staff.clinicId,
     at,
     staffId: staff.id,
     actor: staff.name,
-    action: 'record-outside-event',
+    action,
     patientId,
     what,
   })

@@ -114,7 +114,8 @@ export async function readOutcomePatient(
 ): Promise<OutcomePatient> {
   const { clinicId } = staff
   const found = await snapshot(async (tx): Promise<OutcomePatient> => {
-    const { name, birthDate, recordNumber, timeZone, enrolledAt } = await patientOf(tx, clinicId, patientId)
+    const patient = await patientOf(tx, clinicId, patientId)
+    const { name, birthDate, recordNumber, timeZone, enrolledAt } = patient
     const { rows: due } = await dueInquiries(tx, clinicId, enrolledBefore(now), INQUIRY_DAYS, patientId)
     return {
       patientId,
@@ -123,6 +124,7 @@ export async function readOutcomePatient(
       recordNumber,
       timeZone,
       enrolledAt,
+      inFollowUp: patient.followUpEndedAt === null,
       drains: (await drainsBy(tx, [patientId])).get(patientId) ?? [],
       due: InquiryAbout.options.filter((about) => due.some((one) => one.about === about)),
       events: (await outsideEventsOf(tx, patientId)).rows,

@@ -11,6 +11,7 @@ import { note, patientOf } from './event-within.ts'
 
 /**
  * An event no longer counts, for a reason. It stays readable. A question that was answered by this event alone is asked again.
+ * Follow-up that ended with a death stays ended: two people take the patient back, by its own door.
  * @throws Refusal not-found, invalid-input, conflict (withdrawn already), key-reused
  */
 export function withdrawOutsideEvent(

@@ -8,6 +8,7 @@ import { newestOf, trulyFor } from '../../domain/review-page.ts'
 import type { RuleSet } from '../../domain/ruleset.ts'
 import type { StaffMember } from '../../domain/staff.ts'
 import { DAYS_AFTER, type ItemPage } from '../../domain/week-page.ts'
+import { limitsOf } from '../../rules/thresholds.ts'
 import { clinicById } from '../../store/clinics.ts'
 import { snapshot, type Tx, write } from '../../store/index.ts'
 import { outsideEventsOf } from '../../store/outside-events.ts'
@@ -72,6 +73,7 @@ async function compose(tx: Tx, staff: StaffMember, itemId: string, now: Date): P
     drains: drainsOf(before, rules, item.at),
     known: toldBefore(told),
     after: toldAfter(told),
+    completeFrom: limitsOf(rules).completeCoverage,
     afterIsWhole: endMs <= now.getTime(),
     choices: trulyFor(later.drains.map(({ kind }) => kind)),
     task,

@@ -78,7 +78,7 @@ async function signIn(page: Page, server: OwnServer): Promise<void> {
 async function firstChart(page: Page, url: string): Promise<number> {
   await page.addInitScript({ content: watch })
   await page.goto(url, { timeout: PATIENCE_MS, waitUntil: 'commit' })
-  const drawn = await page.waitForFunction(() => document.documentElement.dataset.firstChart, undefined, {
+  const drawn = await page.waitForFunction(() => document.documentElement?.dataset.firstChart, undefined, {
     timeout: PATIENCE_MS,
   })
   return Number(await drawn.jsonValue())

@@ -45,6 +45,10 @@ type Entry = {
 
 /** Before it is tried again, in minutes. */
 const RETRY_MINUTES = 45
+const MINUTE_MS = 60_000
+/** Reports come on the minute. What staff does falls between, so that no two things of one patient share an instant. */
+const EVENT_AFTER_MS = 15_000
+const CALL_AFTER_MS = 30_000
 
 /**
  * Walks through all that happened, in the order of time, sweeps the patients whom time alone makes due, and lets the
@@ -87,12 +91,12 @@ export class History {
       })
       for (const { at, drain, type } of staffEvents) {
         if (type === 'flag-closed' || !drain) continue
-        this.agenda.add(Date.parse(at), async (tx, now) => {
+        this.agenda.add(Date.parse(at) + EVENT_AFTER_MS, async (tx, now) => {
           await recordStaffEventWithin(
             tx,
             this.staff.physician,
             entry.patientId,
-            { at, drain: entry.drains.get(drain), type },
+            { at: stored(now), drain: entry.drains.get(drain), type },
             now,
           )
           await this.planCall(tx, entry, now)
@@ -190,12 +194,13 @@ export class History {
   private async planCall(tx: Tx, entry: Entry, now: Date): Promise<void> {
     const plan = ++entry.plan
     const standing = (await livingFlagsOf(tx, entry.patientId)).rows.filter(stands)
-    const at = Math.max(
+    const from = Math.max(
       Math.min(...standing.map((flag) => callTime(flag, this.clock))),
-      now.getTime() + 60_000,
-      entry.triedAt === null ? 0 : entry.triedAt + RETRY_MINUTES * 60_000,
+      now.getTime() + MINUTE_MS,
+      entry.triedAt === null ? 0 : entry.triedAt + RETRY_MINUTES * MINUTE_MS,
     )
-    const until = Date.parse(entry.demo.openFrom ?? this.endsAt.toISOString()) - 60_000
+    const at = Math.floor(from / MINUTE_MS) * MINUTE_MS + CALL_AFTER_MS
+    const until = Date.parse(entry.demo.openFrom ?? this.endsAt.toISOString()) - MINUTE_MS
     if (at < until)
       this.agenda.add(at, (call, when) =>
         plan === entry.plan ? this.call(call, entry, when) : Promise.resolve(),

@@ -235,10 +235,14 @@ function ordersText(page: PatientPage, { id, plan, bagCapacityMl }: Drain): stri
 
 /** Calls and notes, the latest first. */
 function calls(page: PatientPage): Line[][] {
-  const said = standingCalls(page.callbacks).map(({ at, by, direction, outcome, spokenTo, agreed, note }) => {
+  const said = standingCalls(page.callbacks).map((call) => {
+    const { at, by, direction, outcome, spokenTo, agreed, lookAgainAt, note } = call
     const what = direction === 'they-called' ? 'they called' : outcomeLabels[outcome].toLowerCase()
     const who = spokenTo ? `, ${spokenLabels[spokenTo].toLowerCase()}` : ''
-    const then = agreed.map((one) => agreedLabels[one].toLowerCase()).join(', ')
+    const then = [
+      ...agreed.map((one) => agreedLabels[one].toLowerCase()),
+      ...(lookAgainAt ? [`look again ${time(page, lookAgainAt)}`] : []),
+    ].join(', ')
     return { at, text: `${by}: ${what}${who}${then ? `; ${then}` : ''}.${note ? ` “${note}”` : ''}` }
   })
   const written = page.notes

@@ -16,9 +16,25 @@ describe('what became of a patient, in words', () => {
   it('counts days and lines', () => {
     expect(dueText({ since: '2026-03-02T10:00:00Z' }, '2026-03-02T20:00:00Z')).toBe('today')
     expect(dueText({ since: '2026-03-02T10:00:00Z' }, '2026-03-03T20:00:00Z')).toBe('for 1 day')
-    const file = { dryRun: true, lines: 3, patients: 1, events: 2, repeated: 1, faults: [], takenAt: null }
+    const file = {
+      ...{ dryRun: true, lines: 3, patients: 1, events: 2, ends: 0, repeated: 1, faults: [] },
+      takenAt: null,
+    }
     expect(fileText(file, 'UTC')).toBe('3 lines: 2 events of 1 patient new; 1 on record already.')
     expect(fileText({ ...file, takenAt: '2026-03-02T10:00:00Z' }, 'UTC')).toMatch(/adds nothing/)
+  })
+
+  it('says of whom a file ends follow-up, before it is taken in and after', () => {
+    const file = {
+      ...{ dryRun: true, lines: 3, patients: 2, events: 2, ends: 2, repeated: 0, faults: [] },
+      takenAt: null,
+    }
+    expect(fileText(file, 'UTC')).toBe(
+      '3 lines: 2 events of 2 patients new. Taken in, it ends follow-up of 2 patients who died. Every message stops at once. To undo this takes two people: one who asks, another who confirms.',
+    )
+    expect(fileText({ ...file, dryRun: false, ends: 1 }, 'UTC')).toBe(
+      'Taken in: 2 events of 2 patients. Follow-up of 1 patient who died has ended.',
+    )
   })
 })
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { latestChange } from '@/app/ui/patient/latest-change.ts'
+import { correctionNote, correctionReason } from '@/lib/domain/drain-change.ts'
 import type { OrdersVersion } from '@/lib/domain/patient-page.ts'
 import type { KeptStaffEvent } from '@/lib/domain/staff-event.ts'
 import { NOW, page } from '../fixtures/page.ts'
@@ -42,6 +43,24 @@ describe('what can be taken back', () => {
     ['what came with a call', { callback: 'k1' }],
   ])('is not %s', (_what, part) => {
     expect(latestChange(page({ events: [event(part)] }), 's1')).toBeNull()
+  })
+  it('is nothing of a correction of a drain: the drain would stay corrected', () => {
+    const corrected = page({
+      events: [event()],
+      notes: [
+        {
+          ...{ id: 'n1', at: ago(10), by: 'R. Okafor', byId: 's1', undoneAt: null, undoneBy: null },
+          text: correctionNote('left is right.'),
+        },
+      ],
+    })
+    const fitted = orders({ why: correctionReason('biliary: misread') })
+    expect(latestChange(corrected, 's1')).toBeNull()
+    expect(latestChange({ ...corrected, orders: { d1: [fitted] } }, 's1')).toBeNull()
+    expect(latestChange(page({ orders: { d1: [fitted] } }), 's1')).toBeNull()
+    expect(latestChange({ ...corrected, events: [event({ recordedAt: ago(5) })] }, 's1')?.key).toBe(
+      'event e1',
+    )
   })
   it('is not the first orders: they came with the enrolment', () => {
     expect(latestChange(page({ orders: { d1: [orders({ version: 1 })] } }), 's1')).toBeNull()

@@ -42,7 +42,8 @@ describe('a verdict', () => {
     ).toMatchObject({
       isOpened: true,
     })
-    const { own, task, reading } = await readItem(pia, item, at(OVER))
+    const { own, task, reading, completeFrom } = await readItem(pia, item, at(OVER))
+    expect(completeFrom).toBe(0.9)
     expect(own.map(({ verdict, isOpened }) => [verdict, isOpened])).toEqual([
       ['not-warranted', false],
       ['cannot-tell', false],

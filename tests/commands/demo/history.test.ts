@@ -11,7 +11,8 @@ import { databasePerTest } from '../../store/database.ts'
 
 databasePerTest()
 
-const END = '2026-11-25T15:10:00.000Z'
+/** So chosen that one of them reports in the minute in which their tube is exchanged. */
+const END = '2026-11-30T19:00:30.000Z'
 
 /** Those with the shortest histories: of each course one, if it is short enough, and one who was helped weeks ago. */
 function fewPatients(): DemoPatient[] {

@@ -75,6 +75,12 @@ describe('the pages for the chart', { timeout: 60_000 }, () => {
     }
   })
 
+  it('say when a call is to be looked at again', async () => {
+    const callbacks = page().callbacks.map((call) => ({ ...call, lookAgainAt: '2026-11-19T20:00:00Z' }))
+    const [first] = await printed(page({ callbacks }))
+    expect(first).toContain('look again Thu 19 Nov, 13:00')
+  })
+
   it('stay two with ten drains and more calls and flags than there is room for, and say what is left out', async () => {
     const drains = Array.from({ length: 10 }, (_, i) => drain(i))
     const of = page({

@@ -1,13 +1,13 @@
 'use client'
 
-import Link from 'next/link'
 import { type KeyboardEvent, useRef } from 'react'
 import { kindLabels } from '@/lib/domain/labels.ts'
-import { daysBetween, fullDate, localDate } from '@/lib/domain/local-time.ts'
+import { daysBetween, localDate } from '@/lib/domain/local-time.ts'
 import { type DueInquiry, inquiryLabels } from '@/lib/domain/outcomes-page.ts'
+import { Key } from '../../parts/key.tsx'
 import { Scroll } from '../../parts/scroll.tsx'
 import audit from '../audit.module.css'
-import { Key } from '../week/key.tsx'
+import { PatientHead } from '../patient-head.tsx'
 import { dueText } from './words.ts'
 
 type Props = {
@@ -65,14 +65,7 @@ export function DueTable({ due, asOf, isSending, keysOn, onAnswer, onEvents }: P
                 <b>{inquiryLabels[one.about]}</b>
                 <span className={audit.quiet}>due {dueText(one, asOf)}</span>
               </td>
-              <th scope="row">
-                <Link href={`/patients/${one.patientId}`} prefetch={false}>
-                  {one.name}
-                </Link>
-                <span className={audit.quiet}>
-                  {fullDate(one.birthDate)} · <span className={audit.id}>{one.recordNumber}</span>
-                </span>
-              </th>
+              <PatientHead of={one} />
               <td>
                 {one.drains.map(({ id, label, kind, placedAt }) => (
                   <div key={id}>

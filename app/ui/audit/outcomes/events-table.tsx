@@ -1,8 +1,8 @@
-import Link from 'next/link'
-import { dayAndTime, fullDate } from '@/lib/domain/local-time.ts'
+import { dayAndTime } from '@/lib/domain/local-time.ts'
 import { outsideEventLabels, type ShownEvent } from '@/lib/domain/outcomes-page.ts'
 import { Scroll } from '../../parts/scroll.tsx'
 import audit from '../audit.module.css'
+import { PatientHead } from '../patient-head.tsx'
 import css from './outcomes.module.css'
 import { matchText } from './words.ts'
 
@@ -32,7 +32,7 @@ export function EventsTable({
         </thead>
         <tbody>
           {events.map((shown) => {
-            const { event, name, birthDate, recordNumber, timeZone, drain, patientId } = shown
+            const { event, name, timeZone, drain } = shown
             return (
               <tr key={event.id}>
                 <td>
@@ -40,14 +40,7 @@ export function EventsTable({
                   {drain ? `, ${drain}` : ''}
                   {event.note ? <div className={css.note}>{event.note}</div> : null}
                 </td>
-                <th scope="row">
-                  <Link href={`/patients/${patientId}`} prefetch={false}>
-                    {name}
-                  </Link>
-                  <span className={audit.quiet}>
-                    {fullDate(birthDate)} · <span className={audit.id}>{recordNumber}</span>
-                  </span>
-                </th>
+                <PatientHead of={shown} />
                 <td>
                   {event.withdrawnAt ? 'withdrawn' : matchText(shown)}
                   {event.withdrawnAt ? (

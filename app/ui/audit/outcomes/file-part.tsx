@@ -68,7 +68,7 @@ export function FilePart({ zone }: { zone: string }) {
             aria-disabled={send.isPending}
             onClick={() => !send.isPending && send.mutate({ file, dryRun: false })}
           >
-            Take in the file
+            {outcome.ends > 0 ? 'Take in the file and end follow-up of those who died' : 'Take in the file'}
           </button>
         </p>
       ) : null}

@@ -5,7 +5,13 @@ import { useState } from 'react'
 import { eventsDoor, inquiryDoor, outcomePatientQuery } from '@/lib/client/outcomes-queries.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { fullDate } from '@/lib/domain/local-time.ts'
-import { answerLabels, inquiryLabels, type OutcomePatient, OutcomeSaved } from '@/lib/domain/outcomes-page.ts'
+import {
+  answerLabels,
+  INQUIRY_DAYS,
+  inquiryLabels,
+  type OutcomePatient,
+  OutcomeSaved,
+} from '@/lib/domain/outcomes-page.ts'
 import { type InquiryAbout, InquiryAnswer } from '@/lib/domain/outside-event.ts'
 import { Dialog } from '../../parts/dialog.tsx'
 import { Choice, Group } from '../../parts/field.tsx'
@@ -15,6 +21,7 @@ import { TextField } from '../../parts/text-field.tsx'
 import { answerBody, type EventDraft, emptyEvent, eventBody, eventFaults } from './draft.ts'
 import { EventFields } from './event-fields.tsx'
 import { OwnEvents } from './own-events.tsx'
+import { afterDeath } from './words.ts'
 
 /** Whose, and whether it answers what is asked, or tells of an event at any time. */
 export type Opened = { patientId: string; about: InquiryAbout | null }
@@ -39,6 +46,8 @@ export function OutcomeDialog({ opened, onClose, onDone }: Props) {
   )
 }
 
+const firstDaysEnd = ({ enrolledAt }: OutcomePatient) => Date.parse(enrolledAt) + INQUIRY_DAYS * 86_400_000
+
 type FormProps = {
   patient: OutcomePatient
   about: InquiryAbout | null
@@ -48,20 +57,27 @@ type FormProps = {
 
 function OutcomeForm({ patient, about, onClose, onDone }: FormProps) {
   const { patientId, name, timeZone, drains } = patient
-  const standing = patient.events.filter(({ withdrawnAt }) => withdrawnAt === null)
+  // What befell the patient after the first 30 days says nothing of them.
+  const isOnRecord = patient.events.some(
+    ({ at, withdrawnAt }) =>
+      withdrawnAt === null && (about === 'end' || Date.parse(at) <= firstDaysEnd(patient)),
+  )
   const [answer, setAnswer] = useState<InquiryAnswer>('events')
   const [note, setNote] = useState('')
-  const [events, setEvents] = useState<EventDraft[]>(
-    about === null || standing.length === 0 ? [emptyEvent('1')] : [],
-  )
+  const [events, setEvents] = useState<EventDraft[]>(about === null || !isOnRecord ? [emptyEvent('1')] : [])
   const [isTried, setTried] = useState(false)
   const { send, isSending, fault } = useSend(
     about === null ? eventsDoor(patientId) : inquiryDoor(patientId),
     OutcomeSaved,
-    () =>
-      onDone(`${name}: ${about === null ? 'the event is recorded' : answerLabels[answer].toLowerCase()}.`),
+    ({ endedFollowUp }) =>
+      onDone(
+        `${name}: ${about === null ? 'the event is recorded' : answerLabels[answer].toLowerCase()}.${
+          endedFollowUp ? ' Follow-up has ended.' : ''
+        }`,
+      ),
   )
   const asksEvents = about === null || answer === 'events'
+  const isEnding = asksEvents && patient.inFollowUp && events.some(({ kind }) => kind === 'death')
   const change = (id: string, part: Partial<EventDraft>) =>
     setEvents((before) => before.map((event) => (event.id === id ? { ...event, ...part } : event)))
   const submit = () => {
@@ -123,6 +139,9 @@ function OutcomeForm({ patient, about, onClose, onDone }: FormProps) {
             </button>
           </p>
         ) : null}
+        <p role="status" className={isEnding ? form.fault : undefined}>
+          {isEnding ? `A death ends follow-up of ${name}. ${afterDeath}` : ''}
+        </p>
         {about === null ? (
           <p className={form.hint}>
             This is kept for the audit and moves no flag. What was done to a drain that is in place now,
@@ -140,7 +159,7 @@ function OutcomeForm({ patient, about, onClose, onDone }: FormProps) {
         )}
       </div>
       <FormFoot
-        main={about === null ? 'Record the event' : 'Store the answer'}
+        main={`${about === null ? 'Record the event' : 'Store the answer'}${isEnding ? ' and end follow-up' : ''}`}
         isSending={isSending}
         fault={fault}
         shown={['kind', 'at', 'drain', 'note', 'events']}

@@ -13,13 +13,21 @@ type Props = { shown: ShownEvent; onClose: () => void; onDone: (says: string) =>
 export function WithdrawDialog({ shown, onClose, onDone }: Props) {
   const { event, name, birthDate, recordNumber, timeZone } = shown
   const sending = useSend(`${eventsDoor(shown.patientId)}/${encodeURIComponent(event.id)}`, z.unknown(), () =>
-    onDone(`${name}: the event is withdrawn.`),
+    onDone(
+      `${name}: the event is withdrawn.${
+        event.kind === 'death' ? ' Follow-up stays ended until two people take them back.' : ''
+      }`,
+    ),
   )
   return (
     <WhyDialog
       title={`Withdraw: ${outsideEventLabels[event.kind].toLowerCase()}, ${dayAndTime(event.at, timeZone)}`}
       about={`${name} · ${fullDate(birthDate)} · ${recordNumber}`}
-      hint="The event stays readable and no longer counts."
+      hint={
+        event.kind === 'death'
+          ? 'The event stays readable and no longer counts. This brings nobody back into follow-up: that takes two people, on the patient’s page.'
+          : 'The event stays readable and no longer counts.'
+      }
       main="Withdraw"
       sending={sending}
       onWhy={(why) => sending.send({ why })}

@@ -24,11 +24,21 @@ export function matchText({ match, found }: Pick<ShownEvent, 'match' | 'found'>)
 }
 
 export function fileText(
-  { dryRun, lines, events, patients, repeated, takenAt }: EventFileOutcome,
+  { dryRun, lines, events, patients, ends, repeated, takenAt }: EventFileOutcome,
   zone: string,
 ): string {
   if (takenAt !== null) return `This file was taken in ${dayAndTime(takenAt, zone)}: it adds nothing.`
   const known = repeated > 0 ? `; ${repeated} on record already` : ''
   const what = `${count(events, 'event')} of ${count(patients, 'patient')}`
-  return dryRun ? `${count(lines, 'line')}: ${what} new${known}.` : `Taken in: ${what}${known}.`
+  const deaths =
+    ends === 0
+      ? ''
+      : dryRun
+        ? ` Taken in, it ends follow-up of ${count(ends, 'patient')} who died. ${afterDeath}`
+        : ` Follow-up of ${count(ends, 'patient')} who died has ended.`
+  return `${dryRun ? `${count(lines, 'line')}: ${what} new${known}.` : `Taken in: ${what}${known}.`}${deaths}`
 }
+
+/** What follows from a death that is recorded of somebody in follow-up. */
+export const afterDeath =
+  'Every message stops at once. To undo this takes two people: one who asks, another who confirms.'

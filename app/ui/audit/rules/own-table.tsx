@@ -1,9 +1,8 @@
-import Link from 'next/link'
 import { thresholdLabels } from '@/lib/domain/labels.ts'
-import { fullDate } from '@/lib/domain/local-time.ts'
 import type { OwnThreshold } from '@/lib/domain/rule-draft.ts'
 import { Scroll } from '../../parts/scroll.tsx'
 import audit from '../audit.module.css'
+import { PatientHead } from '../patient-head.tsx'
 import css from './rules.module.css'
 import { momentText } from './words.ts'
 
@@ -40,14 +39,7 @@ export function OwnTable({ own, zone }: { own: readonly OwnThreshold[]; zone: st
               <tbody>
                 {own.map((one) => (
                   <tr key={`${one.patientId} ${one.drain} ${one.threshold}`}>
-                    <th scope="row">
-                      <Link href={`/patients/${one.patientId}`} prefetch={false}>
-                        {one.name}
-                      </Link>
-                      <p className={audit.quiet}>
-                        {fullDate(one.birthDate)} · {one.recordNumber}
-                      </p>
-                    </th>
+                    <PatientHead of={one} />
                     <td>{one.drain}</td>
                     <td>{thresholdLabels[one.threshold]}</td>
                     <td className={audit.number}>

@@ -1,4 +1,5 @@
 import { capital } from '@/lib/domain/capital.ts'
+import { isComplete } from '@/lib/domain/day-limit.ts'
 import { kindLabels } from '@/lib/domain/labels.ts'
 import { dayAndTime, daysBetween, localDate, weekday } from '@/lib/domain/local-time.ts'
 import { DAYS_AFTER, type ItemPage, type Told } from '@/lib/domain/week-page.ts'
@@ -101,7 +102,7 @@ function DaysTable({ told, item, caption }: { told: Told; item: ItemPage; captio
               <th scope="row">{labelOf(drain)}</th>
               {days.map(({ date, netMl, coverage }) => (
                 <td key={date}>
-                  {netMl === null ? '–' : `${coverage < 0.9 ? '~' : ''}${Math.round(netMl)}`}
+                  {netMl === null ? '–' : `${isComplete(coverage, item) ? '' : '~'}${Math.round(netMl)}`}
                 </td>
               ))}
             </tr>

@@ -1,9 +1,9 @@
-import Link from 'next/link'
-import { dayAndTime, fullDate } from '@/lib/domain/local-time.ts'
+import { dayAndTime } from '@/lib/domain/local-time.ts'
 import { harmLabels, trulyLabels, verdictLabels } from '@/lib/domain/review-page.ts'
 import type { CallVerdict } from '@/lib/domain/week-page.ts'
 import { Scroll } from '../../parts/scroll.tsx'
 import audit from '../audit.module.css'
+import { PatientHead } from '../patient-head.tsx'
 
 /** What the audit said of the flags for which somebody has called. */
 export function MyVerdicts({ verdicts, zone }: { verdicts: readonly CallVerdict[]; zone: string }) {
@@ -33,14 +33,7 @@ export function MyVerdicts({ verdicts, zone }: { verdicts: readonly CallVerdict[
                     <b>{one.flag}</b>
                     <span className={audit.quiet}>opened {dayAndTime(one.openedAt, zone)}</span>
                   </td>
-                  <th scope="row">
-                    <Link href={`/patients/${one.patientId}`} prefetch={false}>
-                      {one.name}
-                    </Link>
-                    <span className={audit.quiet}>
-                      {fullDate(one.birthDate)} · <span className={audit.id}>{one.recordNumber}</span>
-                    </span>
-                  </th>
+                  <PatientHead of={one} />
                   <td>
                     <b>{verdictLabels[one.verdict]}</b>
                     {one.truly ? `; really the matter: ${trulyLabels[one.truly].toLowerCase()}` : ''};{' '}

@@ -17,7 +17,7 @@ export const metadata: Metadata = { title: 'Add a drain' }
 export default async function AddDrainPage({ params }: { params: Promise<{ id: string }> }) {
   const staff = await staffPage('enrol')
   const { id } = await params
-  const page = await readPatientPage(staff, id, undefined, 'open', 'recent').catch((error: unknown) => {
+  const page = await readPatientPage(staff, id, undefined, 'beside', 'recent').catch((error: unknown) => {
     if (error instanceof Refusal && error.kind === 'not-found') return notFound()
     throw error
   })

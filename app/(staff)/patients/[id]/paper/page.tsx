@@ -16,7 +16,7 @@ export const metadata: Metadata = { title: 'Paper log' }
 export default async function PaperPage({ params }: { params: Promise<{ id: string }> }) {
   const staff = await staffPage('enter-report')
   const { id } = await params
-  const page = await readPatientPage(staff, id, undefined, 'open', 'recent').catch((error: unknown) => {
+  const page = await readPatientPage(staff, id, undefined, 'beside', 'recent').catch((error: unknown) => {
     if (error instanceof Refusal && error.kind === 'not-found') return notFound()
     throw error
   })

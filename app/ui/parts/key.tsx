@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import css from './week.module.css'
+import css from './key.module.css'
 
 /** The key of a control, on the control; `aria-keyshortcuts` says it to whoever does not see it. */
 export function Key({ on, children }: { on: boolean; children: ReactNode }) {
