@@ -84,10 +84,12 @@ export function WorklistScreen({ staff, habit, begins }: Props) {
   const upkeep = useMemo(() => data.rows.filter(({ part }) => part === 'upkeep'), [data.rows])
   const onList = useMemo(() => new Set(list.live.keys()), [list.live])
 
-  const { mutate, isPending, variables } = hold
+  const { mutate } = hold
+  /** Whose row is being taken or given back: that one waits for its answer, every other is free. */
+  const busy = hold.isPending ? hold.variables.patientId : null
   const step = useCallback(
     (row: WorklistRow, wish: 'take' | 'release') => {
-      if (isPending) return
+      if (busy === row.patientId) return
       setSays('')
       mutate(
         { patientId: row.patientId, step: wish },
@@ -99,7 +101,7 @@ export function WorklistScreen({ staff, habit, begins }: Props) {
         },
       )
     },
-    [mutate, isPending],
+    [mutate, busy],
   )
   const takeFirst = () => {
     if (first.isPending) return
@@ -154,7 +156,7 @@ export function WorklistScreen({ staff, habit, begins }: Props) {
     completeFrom: data.completeFrom,
     staff,
     keysOn,
-    busy: isPending ? (variables?.patientId ?? null) : null,
+    busy,
     take: (row) => step(row, 'take'),
     release: (row) => step(row, 'release'),
     overrule: (row) => setOpen({ what: 'overrule', row }),

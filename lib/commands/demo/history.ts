@@ -13,7 +13,7 @@ import { DEMO_CLINIC, type DemoPatient } from '../../simulate/demo/scenario.ts'
 import { demoDischarges } from '../../simulate/demo/waiting.ts'
 import { randomFor } from '../../simulate/random.ts'
 import { drainsOf } from '../../store/drains.ts'
-import { livingFlagsOf } from '../../store/flags.ts'
+import { type KeptFlag, livingFlagsOf } from '../../store/flags.ts'
 import type { Tx } from '../../store/index.ts'
 import { duePatients } from '../../store/patient-states.ts'
 import { stored } from '../../store/rows.ts'
@@ -193,7 +193,7 @@ export class History {
   /** Plans the next call about what stands now, unless it belongs to what is left for whoever opens the worklist. */
   private async planCall(tx: Tx, entry: Entry, now: Date): Promise<void> {
     const plan = ++entry.plan
-    const standing = (await livingFlagsOf(tx, entry.patientId)).rows.filter(stands)
+    const standing = await this.toCallAbout(tx, entry)
     const from = Math.max(
       Math.min(...standing.map((flag) => callTime(flag, this.clock))),
       now.getTime() + MINUTE_MS,
@@ -207,8 +207,15 @@ export class History {
       )
   }
 
+  /** What stands, without an exchange that is to wait for its day. */
+  private async toCallAbout(tx: Tx, { patientId, demo }: Entry): Promise<KeptFlag[]> {
+    const waits = demo.exchangeAskedAt !== null
+    const { rows } = await livingFlagsOf(tx, patientId)
+    return rows.filter((flag) => stands(flag) && !(waits && flag.code === 'exchange-due'))
+  }
+
   private async call(tx: Tx, entry: Entry, now: Date): Promise<void> {
-    const standing = (await livingFlagsOf(tx, entry.patientId)).rows.filter(stands)
+    const standing = await this.toCallAbout(tx, entry)
     if (standing.length === 0) return
     const random = randomFor(entry.index, 'demo-call', now.getTime())
     const nurse = random.chance(0.6) ? this.staff.nurse : this.staff.secondNurse

@@ -48,7 +48,6 @@ const REPORTING = 0.95
 const OPEN_HOURS = 20
 /** An exchange that has no day yet was asked for so long before the end; the finding of it is left for the reader. */
 const ASKED_HOURS = 30
-const ASKED_OPEN_HOURS = 10 * 24
 
 /** The whole scenario, ending at an instant: the same patients with the same courses, whatever the instant. */
 export function demoScenario(endsAt: string): DemoPatient[] {
@@ -88,7 +87,6 @@ function demoPatient(one: Case, index: number, endMs: number): DemoPatient {
   const isOpen = asked.length > 0 || standing.length > 0 || one.exchangeAskedFor === true
   const openHours = Math.max(
     OPEN_HOURS,
-    ...(one.exchangeAskedFor ? [ASKED_OPEN_HOURS] : []),
     ...standing.flatMap(({ type, hoursAgo }) => (type === 'gradual-obstruction' ? [] : [hoursAgo + 1])),
   )
   return {
