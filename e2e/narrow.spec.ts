@@ -22,7 +22,7 @@ async function replayedDraft(page: Page): Promise<{ draft: string; replay: strin
     reason: 'Falls were seen late (invented)',
   })
   const day = (back: number) => new Date(Date.now() - back * 86_400_000).toISOString().slice(0, 10)
-  const wanted = { draft, from: day(12), until: day(2) }
+  const wanted = { draft, from: day(6), until: day(2) }
   const { replay } = await askFrom<{ replay: string }>(page, 'POST', '/api/audit/replays', wanted)
   const state = () =>
     askFrom<{ state: string }>(page, 'GET', `/api/audit/replays/${replay}`).then((one) => one.state)

@@ -7,6 +7,9 @@ export const WITHHELD = 'withheld'
 /** Stands for a count under FEW_PATIENTS, nothing included. */
 export const UNDER_FEW = `<${FEW_PATIENTS}`
 
+/** Stands for a kind in the row that says how many patients are in no file. */
+export const LEFT_OUT = 'left out: consent withdrawn'
+
 export const RegistryFile = z.enum(
   ['drains.csv', 'flags.csv', 'events.csv', 'counts.csv', 'dictionary.csv'],
   { error: 'accepted: drains.csv, flags.csv, events.csv, counts.csv, dictionary.csv' },
@@ -17,7 +20,7 @@ export const registryFiles: readonly { file: RegistryFile; says: string }[] = [
   { file: 'drains.csv', says: 'one row a drain' },
   { file: 'flags.csv', says: 'one row a flag, with its verdict' },
   { file: 'events.csv', says: 'one row an event outside the clinic' },
-  { file: 'counts.csv', says: 'patients and flags by kind of drain and finding' },
+  { file: 'counts.csv', says: 'patients and flags by kind of drain and finding, days by kind' },
   { file: 'dictionary.csv', says: 'what each column means' },
 ]
 
@@ -86,7 +89,7 @@ export const registryColumns: Readonly<Record<Exclude<RegistryFile, 'dictionary.
     {
       name: 'ended',
       unit: '',
-      values: `drain-removed, removed, transferred, died, declined, consent-withdrawn, followed, ${WITHHELD}`,
+      values: `drain-removed, removed, transferred, died, declined, followed, ${WITHHELD}`,
       meaning: 'Why it is followed no longer; followed: it still is. Withheld where few patients share it.',
     },
     count('exchanges', 'Exchanges and replacements of the tube.'),
@@ -148,19 +151,37 @@ export const registryColumns: Readonly<Record<Exclude<RegistryFile, 'dictionary.
     day('When it happened'),
   ],
   'counts.csv': [
-    { ...kind, values: 'every kind; whole patient', meaning: 'Kind of the drain.' },
-    finding(codes),
+    {
+      ...kind,
+      values: `every kind; whole patient; ${LEFT_OUT}`,
+      meaning: 'Kind of the drain. The last row says how many patients are in no file.',
+    },
+    finding(`${codes}; empty: the kind in all`),
     {
       name: 'patients',
       unit: 'count',
       values: `a number, ${UNDER_FEW}, ${WITHHELD}`,
-      meaning: `Patients with at least one such flag; under ${FEW_PATIENTS}, none included, it is ${UNDER_FEW}. Withheld where the others would tell it.`,
+      meaning: `Patients with at least one such flag, or, without a finding, with such a drain; under ${FEW_PATIENTS}, none included, it is ${UNDER_FEW}. Withheld where the others would tell it.`,
     },
     {
       name: 'flags',
       unit: 'count',
-      values: `a number, ${UNDER_FEW}, ${WITHHELD}`,
+      values: `a number, ${UNDER_FEW}, ${WITHHELD}; empty: the kind in all`,
       meaning: `Such flags; withheld as the patients are.`,
+    },
+    {
+      name: 'days',
+      unit: 'days',
+      values: `a whole number, ${WITHHELD}; empty: of a finding`,
+      meaning:
+        'Days at risk at home until the export: in place, in follow-up, not in hospital. Catheter-days of the kind; of the whole patient, patient-days with any drain. Withheld with the kind, and where a few drains’ days would be left over.',
+    },
+    {
+      name: 'silent_days',
+      unit: 'patient-days',
+      values: `a whole number, ${WITHHELD}; empty: of a finding`,
+      meaning:
+        'Of a patient’s days with such a drain, those on which nothing was received. Withheld as the days are.',
     },
   ],
 }

@@ -8,6 +8,10 @@ import { type Rows, rowsOf, sql } from './rows.ts'
 const Count = z.coerce.number()
 const listed = (ids: readonly string[]) => sql`(SELECT value FROM json_each(${JSON.stringify(ids)}))`
 
+/** Whoever withdrew consent is in no export, in no row and in no count. */
+const withdrawn = (clinicId: string) =>
+  sql`(SELECT "id" FROM "Patient" WHERE "clinicId" = ${clinicId} AND "followUpEnd" = 'consent-withdrawn')`
+
 const RegistryPatient = z.object({
   id: z.string(),
   birthDate: LocalDate,
@@ -17,15 +21,27 @@ const RegistryPatient = z.object({
 })
 export type RegistryPatient = z.infer<typeof RegistryPatient>
 
-/** Every patient of a clinic who has a drain. */
+/** Every patient of a clinic who has a drain and did not withdraw consent. */
 export const registryPatients = (tx: Tx, clinicId: string): Promise<Rows<RegistryPatient>> =>
   rowsOf(
     tx,
     'patient',
     RegistryPatient,
     sql`SELECT p."id", p."birthDate", p."timeZone", MIN(d."placedAt") AS "firstAt" FROM "Patient" p
-        JOIN "Drain" d ON d."patientId" = p."id" WHERE p."clinicId" = ${clinicId} GROUP BY p."id"`,
+        JOIN "Drain" d ON d."patientId" = p."id" WHERE p."clinicId" = ${clinicId}
+          AND p."id" NOT IN ${withdrawn(clinicId)} GROUP BY p."id"`,
   )
+
+/** How many patients of a clinic are left out: they withdrew consent. */
+export async function registryLeftOut(tx: Tx, clinicId: string): Promise<number> {
+  const { rows } = await rowsOf(
+    tx,
+    'count',
+    z.object({ patients: Count }),
+    sql`SELECT COUNT(*) AS "patients" FROM ${withdrawn(clinicId)}`,
+  )
+  return rows[0]?.patients ?? 0
+}
 
 const RegistryDrain = z.object({
   id: z.string(),
@@ -126,16 +142,18 @@ export async function registryCounts(
   return {
     kind: await tallied(
       tx,
-      sql`SELECT "kind" AS "key", COUNT(DISTINCT "patientId") AS "patients" FROM "Drain" WHERE "clinicId" = ${clinicId} GROUP BY "kind"`,
+      sql`SELECT "kind" AS "key", COUNT(DISTINCT "patientId") AS "patients" FROM "Drain"
+          WHERE "clinicId" = ${clinicId} AND "patientId" NOT IN ${withdrawn(clinicId)} GROUP BY "kind"`,
     ),
     code: await tallied(
       tx,
-      sql`SELECT "code" AS "key", COUNT(DISTINCT "patientId") AS "patients" FROM "Flag" WHERE "clinicId" = ${clinicId} GROUP BY "code"`,
+      sql`SELECT "code" AS "key", COUNT(DISTINCT "patientId") AS "patients" FROM "Flag"
+          WHERE "clinicId" = ${clinicId} AND "patientId" NOT IN ${withdrawn(clinicId)} GROUP BY "code"`,
     ),
     event: await tallied(
       tx,
       sql`SELECT "kind" AS "key", COUNT(DISTINCT "patientId") AS "patients" FROM "OutsideEvent"
-          WHERE "clinicId" = ${clinicId} AND "withdrawnAt" IS NULL GROUP BY "kind"`,
+          WHERE "clinicId" = ${clinicId} AND "withdrawnAt" IS NULL AND "patientId" NOT IN ${withdrawn(clinicId)} GROUP BY "kind"`,
     ),
   }
 }
@@ -152,7 +170,7 @@ export const registryEventCells = (tx: Tx, clinicId: string): Promise<Rows<z.inf
     EventCell,
     sql`SELECT d."kind", o."kind" AS "event", COUNT(DISTINCT o."patientId") AS "patients" FROM "OutsideEvent" o
         LEFT JOIN "Drain" d ON d."id" = o."drainId" WHERE o."clinicId" = ${clinicId} AND o."withdrawnAt" IS NULL
-        GROUP BY d."kind", o."kind"`,
+          AND o."patientId" NOT IN ${withdrawn(clinicId)} GROUP BY d."kind", o."kind"`,
   )
 
 /** Patients and flags by kind of drain and finding. */
@@ -162,5 +180,6 @@ export const registryCrossed = (tx: Tx, clinicId: string): Promise<Rows<z.infer<
     'count',
     Crossed,
     sql`SELECT d."kind", f."code", COUNT(DISTINCT f."patientId") AS "patients", COUNT(*) AS "flags" FROM "Flag" f
-        LEFT JOIN "Drain" d ON d."id" = f."drainId" WHERE f."clinicId" = ${clinicId} GROUP BY d."kind", f."code"`,
+        LEFT JOIN "Drain" d ON d."id" = f."drainId" WHERE f."clinicId" = ${clinicId}
+          AND f."patientId" NOT IN ${withdrawn(clinicId)} GROUP BY d."kind", f."code"`,
   )

@@ -31,7 +31,7 @@ import type { Stretch } from '../ended-spans.ts'
 import { atRiskThen, type DrainAtRisk, drainsAtRisk, patientDays } from './at-risk.ts'
 import { FOUND_WITHIN_HOURS, matchEvents } from './event-match.ts'
 import { type Read, readingsOf } from './readings.ts'
-import { offsetsOf, type Week, weeksOf } from './weeks.ts'
+import { daysByWeek, offsetsOf, type Week, weeksOf } from './weeks.ts'
 
 const DAY_MS = 86_400_000
 
@@ -123,7 +123,7 @@ export async function factsOf(tx: Tx, clinicId: string, period: Period, now: Dat
     offsets,
     drains,
     atRisk: patientDays(drains, weeks),
-    heard: new Map(days.map(({ patientId, days: text }) => [patientId, byWeek(text, weeks.length)])),
+    heard: new Map(days.map(({ patientId, days: text }) => [patientId, daysByWeek(text, weeks.length)])),
     ended: new Map(places.map((row) => [row.patientId, row])),
     removals: new Map(drains.map(({ drain, removedAt }) => [drain, removedAt])),
     deaths: new Map([...deaths].map(([patientId, at]) => [patientId, [at]])),
@@ -167,14 +167,4 @@ function knownBy(answers: readonly Asked[], places: readonly DrainInPlace[]): Ma
     known.set(patientId, Math.max(until, known.get(patientId) ?? until))
   }
   return known
-}
-
-/** `0:5,1:7` as the days of each week. */
-function byWeek(text: string, weeks: number): number[] {
-  const days = Array.from({ length: weeks }, () => 0)
-  for (const one of text.split(',')) {
-    const [week = -1, count = 0] = one.split(':').map(Number)
-    if (week in days) days[week] = count
-  }
-  return days
 }

@@ -28,6 +28,16 @@ export function weeksOf({ from, until }: Period, zone: string): Week[] {
   return weeks
 }
 
+/** `0:5,1:7` as the days of each week. */
+export function daysByWeek(text: string, weeks: number): number[] {
+  const days = Array.from({ length: weeks }, () => 0)
+  for (const one of text.split(',')) {
+    const [week = -1, count = 0] = one.split(':').map(Number)
+    if (week in days) days[week] = count
+  }
+  return days
+}
+
 /** In which of the weeks an instant lies; −1 for none. */
 export const weekAt = (weeks: readonly Week[], at: number): number =>
   weeks.findIndex(({ from, until }) => from <= at && at < until)

@@ -1,7 +1,14 @@
 import { recordAccess } from '../../access/record.ts'
 import { now as clock } from '../../clock.ts'
 import { Refusal } from '../../domain/problem.ts'
-import { FEW_PATIENTS, RegistryFile, registryColumns, WITHHELD } from '../../domain/registry.ts'
+import {
+  FEW_PATIENTS,
+  LEFT_OUT,
+  RegistryFile,
+  registryColumns,
+  UNDER_FEW,
+  WITHHELD,
+} from '../../domain/registry.ts'
 import { standingOf } from '../../domain/review-page.ts'
 import type { StaffMember } from '../../domain/staff.ts'
 import { DrainKind, FindingCode } from '../../domain/words.ts'
@@ -14,24 +21,17 @@ import {
   registryDrains,
   registryEvents,
   registryFlags,
+  registryLeftOut,
   registryPatients,
 } from '../../store/registry-rows.ts'
 import { flagItemsOf } from '../../store/review-items.ts'
 import { reviewsOf } from '../../store/reviews.ts'
 import { grouped, stored } from '../../store/rows.ts'
 import { parse } from '../week/parse.ts'
-import {
-  ageGroup,
-  countText,
-  csvOf,
-  daysFrom,
-  hoursText,
-  nameable,
-  newStudyId,
-  shuffled,
-  tallyBy,
-} from './mask.ts'
+import { endOf, tellingEnds } from './drain-end.ts'
+import { ageGroup, countText, csvOf, daysFrom, hoursText, newStudyId, shuffled } from './mask.ts'
 import { type FlagCell, kindBeside, type Mask, maskOf, named, pairOf, WHOLE } from './naming.ts'
+import { personTime, toldTime } from './person-time.ts'
 
 /** Patients that are read at a time: the server answers others between. */
 const AT_A_TIME = 200
@@ -40,7 +40,7 @@ type Row = (string | number)[]
 export type RegistryText = { file: RegistryFile; text: string; rows: number }
 
 /**
- * A file without anything that names a person, of all patients of the clinic: none of the identifiers that 45 CFR
+ * A file without anything that names a person, of all patients of the clinic but those who withdrew consent: none of the identifiers that 45 CFR
  * 164.514(b)(2) lists, no free text, days since placement for dates. Who took it stands in the access record.
  * @throws Refusal invalid-input, conflict (too few patients)
  */
@@ -51,7 +51,7 @@ export async function exportRegistry(
 ): Promise<RegistryText> {
   const file = parse('file', RegistryFile, wanted)
   const { clinicId } = staff
-  const rows = file === 'dictionary.csv' ? dictionary() : await rowsOfFile(clinicId, file, stored(now))
+  const rows = file === 'dictionary.csv' ? dictionary() : await rowsOfFile(clinicId, file, now)
   const header =
     file === 'dictionary.csv'
       ? ['file', 'column', 'unit', 'values', 'meaning']
@@ -65,7 +65,7 @@ export async function exportRegistry(
       role: staff.role,
       action: 'export-registry',
       patientId: null,
-      what: `took ${file} for a registry: ${rows.length} rows without identifiers, of all patients of the clinic`,
+      what: `took ${file} for a registry: ${rows.length} rows without identifiers, of all patients of the clinic who did not withdraw consent`,
     }),
   )
   return { file, text: csvOf(header, rows), rows: rows.length }
@@ -76,19 +76,27 @@ const dictionary = (): Row[] =>
     columns.map(({ name, unit, values, meaning }) => [file, name, unit, values, meaning]),
   )
 
-async function rowsOfFile(clinicId: string, file: keyof typeof registryColumns, at: string): Promise<Row[]> {
+async function rowsOfFile(clinicId: string, file: keyof typeof registryColumns, now: Date): Promise<Row[]> {
   const { rows: patients } = await read((tx) => registryPatients(tx, clinicId))
   if (patients.length < FEW_PATIENTS)
     throw new Refusal('conflict', `The clinic has fewer than ${FEW_PATIENTS} patients: nothing is exported.`)
-  const { mask, flagCells } = await read((tx) => maskOf(tx, clinicId, patients, at))
-  if (file === 'counts.csv') return crossed(flagCells, mask)
-  const rows: Row[] = []
-  const mixed = shuffled(patients)
-  for (let i = 0; i < mixed.length; i += AT_A_TIME) {
-    rows.push(...(await read((tx) => partOf(tx, clinicId, file, mixed.slice(i, i + AT_A_TIME), mask))))
+  const { mask, flagCells } = await read((tx) => maskOf(tx, clinicId, patients, stored(now)))
+  if (file === 'counts.csv')
+    return [...crossed(flagCells, mask), ...(await totalsOf(clinicId, patients, mask, now))]
+  const rows = await inParts(shuffled(patients), (part) =>
+    read((tx) => partOf(tx, clinicId, file, part, mask)),
+  )
+  return file === 'drains.csv' ? withEndsMasked(rows) : rows
+}
+
+/** Reads what belongs to some, part by part. */
+async function inParts<T, R>(all: readonly T[], readPart: (part: T[]) => Promise<R[]>): Promise<R[]> {
+  const found: R[] = []
+  for (let i = 0; i < all.length; i += AT_A_TIME) {
+    found.push(...(await readPart(all.slice(i, i + AT_A_TIME))))
     await new Promise((resolve) => setImmediate(resolve))
   }
-  return file === 'drains.csv' ? withEndsMasked(rows) : rows
+  return found
 }
 
 async function partOf(
@@ -128,31 +136,22 @@ const rowsBy = <T>(
 ): Row[] => patients.flatMap((patient) => make(patient, newStudyId(), own.get(patient.id) ?? []))
 
 function drainRow(drain: RegistryDrain, begins: Row, { at, kinds }: Mask): Row {
-  const { placedAt, enrolledAt, removedAt, tubeAt, followUpEndedAt, followUpEnd, exchanges, readings } = drain
-  const isOut = removedAt !== null && (tubeAt === null || removedAt > tubeAt)
+  const { placedAt, enrolledAt, exchanges, readings } = drain
   const from = [placedAt, enrolledAt].sort()[1] ?? placedAt
-  const until = [isOut ? removedAt : at, followUpEndedAt ?? at, at].sort()[0] ?? at
-  const ended = isOut ? 'drain-removed' : followUpEndedAt === null ? FOLLOWED : (followUpEnd ?? WITHHELD)
+  const { until, ended } = endOf(drain, at)
   return [...begins, named(kinds, drain.kind), Math.max(0, daysFrom(from, until)), ended, exchanges, readings]
 }
 
 const columnOf = (name: string) => registryColumns['drains.csv'].findIndex((column) => column.name === name)
 const ENDED = columnOf('ended')
 const DAYS = columnOf('days_followed')
-const FOLLOWED = 'followed'
 
-/**
- * Why a drain is followed no longer is withheld where few patients share it. How long it was followed is told of those that are not any
- * more: of the others it would be the days up to the export, and whoever knows that day would know when it was placed.
- */
+/** Why a drain is followed no longer, and for how long it was, as far as they may be told. */
 function withEndsMasked(rows: readonly Row[]): Row[] {
-  const first = [...new Map(rows.map((row) => [`${row[0]} ${row[ENDED]}`, row])).values()]
-  const ends = nameable(tallyBy(first, (row) => String(row[ENDED])))
+  const tell = tellingEnds(rows.map((row) => ({ patient: String(row[0]), ended: String(row[ENDED]) })))
   return rows.map((row) => {
-    const end = named(ends, String(row[ENDED]))
-    return row.map((value, i) =>
-      i === ENDED ? end : i === DAYS && (end === FOLLOWED || end === WITHHELD) ? '' : value,
-    )
+    const { ended, isTold } = tell(String(row[ENDED]))
+    return row.map((value, i) => (i === ENDED ? ended : i === DAYS && !isTold ? '' : value))
   })
 }
 
@@ -211,6 +210,8 @@ async function verdictsOf(
   )
 }
 
+const kindText = (kind: string) => (kind === WHOLE ? 'whole patient' : kind)
+
 /** Every kind and finding, whether there is one or not: what is missing tells as much as a small number. */
 function crossed(cells: readonly FlagCell[], mask: Mask): Row[] {
   const found = new Map(cells.map((cell) => [pairOf(cell.kind, cell.code), cell]))
@@ -219,10 +220,34 @@ function crossed(cells: readonly FlagCell[], mask: Mask): Row[] {
       const { patients = 0, flags = 0 } = found.get(pairOf(kind, code)) ?? {}
       const isNamed = mask.codes.has(code) && mask.besideCode.has(pairOf(kind, code))
       return [
-        kind === WHOLE ? 'whole patient' : kind,
-        code,
+        ...[kindText(kind), code],
         ...[patients, flags].map((count) => countText(count, patients, isNamed)),
+        ...['', ''],
       ]
     }),
   )
+}
+
+/** Of each kind and of the whole patient how many patients there are and how long they were at risk; and who is left out. */
+async function totalsOf(
+  clinicId: string,
+  patients: readonly RegistryPatient[],
+  mask: Mask,
+  now: Date,
+): Promise<Row[]> {
+  const ids = patients.map(({ id }) => id)
+  const drains = await inParts(ids, async (part) => (await read((tx) => registryDrains(tx, part))).rows)
+  const times = await read((tx) => personTime(tx, clinicId, new Set(ids), now))
+  const leftOut = await read((tx) => registryLeftOut(tx, clinicId))
+  const told = toldTime(drains, mask)
+  const totals = [WHOLE, ...DrainKind.options].map((kind): Row => {
+    const { days, silent } = times.get(kind) ?? { days: 0, silent: 0 }
+    const own = drains.filter((drain) => kind === WHOLE || drain.kind === kind)
+    const count = new Set(own.map(({ patientId }) => patientId)).size
+    return [
+      ...[kindText(kind), '', countText(count, count, mask.kinds.has(kind)), ''],
+      ...[days, silent].map((one) => (mask.kinds.has(kind) && told.has(kind) ? one : WITHHELD)),
+    ]
+  })
+  return [...totals, [LEFT_OUT, '', leftOut < FEW_PATIENTS ? UNDER_FEW : leftOut, '', '', '']]
 }

@@ -4,9 +4,10 @@ import { stopwatch } from '../../clock.ts'
 import { addDays } from '../../domain/local-time.ts'
 import type { ReplayResult } from '../../domain/replay.ts'
 import { standingOf } from '../../domain/review-page.ts'
-import { dayOf } from '../../rules/series/days.ts'
-import { callsSince, eventsIn } from '../../store/audit-facts.ts'
+import { daysBetween } from '../../rules/series/days.ts'
+import { eventsIn } from '../../store/audit-facts.ts'
 import { snapshot, type Tx } from '../../store/index.ts'
+import { callersOn } from '../../store/replay-callers.ts'
 import { namesOf, patientsBetween } from '../../store/replay-history.ts'
 import { itemsFrom } from '../../store/review-items.ts'
 import { reviewsFrom } from '../../store/reviews.ts'
@@ -92,13 +93,17 @@ async function beside(tx: Tx, { clinicId, zone, from, until, laterFrom, cutOff }
   }
   const ids = await patientsBetween(tx, clinicId, span.from, span.until)
   const found = (await eventsIn(tx, span)).rows
-  const calls = (await callsSince(tx, span)).rows
-    .filter(({ at }) => at <= span.until)
-    .map(({ at, by }) => ({ ms: Date.parse(at), by }))
-  const nurseDays = (start: number, end: number) => {
-    const own = calls.filter(({ ms }) => ms >= start && ms < end)
-    return new Set(own.map(({ ms, by }) => `${by} ${dayOf(zone, ms).date}`)).size
-  }
+  const days = daysBetween(zone, task.from, task.until)
+  const callers = await callersOn(
+    tx,
+    clinicId,
+    days.map((day) => ({
+      from: stored(new Date(day.start)),
+      until: stored(new Date(Math.min(day.end, task.until + 1))),
+    })),
+  )
+  const nurseDays = (start: number, end: number) =>
+    days.reduce((sum, day, i) => sum + (day.start >= start && day.start < end ? (callers[i] ?? 0) : 0), 0)
   const { later, until: end } = task
   const parts: { whole: PartOf; earlier: PartOf | null; later: PartOf | null } = {
     whole: { from, until, nurseDays: nurseDays(task.from, end + 1) },

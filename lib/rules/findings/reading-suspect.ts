@@ -14,8 +14,12 @@ interface Suspicion {
 }
 
 /** Whether a reading is still in question: nobody has closed the finding since, and it is not too long ago. */
-const inQuestion = (drain: DrainView, r: Stated<ReadingValue>, closedAt: number | null, at: number): boolean =>
-  (closedAt === null || r.receivedAt > closedAt) && standsUntil(drain, r) > at
+const inQuestion = (
+  drain: DrainView,
+  r: Stated<ReadingValue>,
+  closedAt: number | null,
+  at: number,
+): boolean => (closedAt === null || r.receivedAt > closedAt) && standsUntil(drain, r) > at
 
 const standsUntil = ({ limits }: DrainView, r: Stated<ReadingValue>): number =>
   r.receivedAt + limits.suspectStandsDays * DAY_MS

@@ -87,6 +87,12 @@ const take = async (file: string, who = ada) => (await exportRegistry(who, file,
 const table = async (file: string): Promise<Record<string, string>[]> =>
   parse(await take(file), { columns: true, record_delimiter: '\r\n' })
 
+/** The rows of `counts.csv` of no finding. */
+const totals = async () =>
+  (await table('counts.csv'))
+    .filter(({ finding }) => finding === '')
+    .map(({ finding: _, flags: __, ...row }) => row)
+
 /** Everything in the store that names somebody or tells when: names and their parts, numbers, ids, dates, words. */
 async function secrets(): Promise<string[]> {
   return read(async (tx) => {
@@ -161,7 +167,7 @@ describe('an export for a registry', () => {
       counts.find((row) => row.kind === kind && row.finding === finding)
     expect(of('whole patient', 'infection-signs')).toMatchObject({ patients: '12', flags: '12' })
     expect(of('pleural', 'leak')).toMatchObject({ patients: '<5', flags: '<5' })
-    for (const row of counts) {
+    for (const row of counts.filter(({ finding }) => finding)) {
       const kind = row.kind === 'whole patient' ? '' : row.kind
       const named = flags.filter((flag) => flag.kind === kind && flag.finding === row.finding)
       const isTold = /^\d+$/.test(row.flags ?? '')
@@ -169,6 +175,60 @@ describe('an export for a registry', () => {
       else expect(['<5', 'withheld']).toContain(row.flags)
       expect(named).toHaveLength(isTold ? Number(row.flags) : 0)
     }
+  })
+
+  it('tells how long each kind was at risk and silent, for a rate without dates', async () => {
+    const all = await aPanel()
+    expect(await totals()).toEqual([
+      // Six with kidney drains for three days each, five for the four until the export, one until death; one day heard of each.
+      { kind: 'whole patient', patients: '12', days: '41', silent_days: '29' },
+      { kind: 'nephrostomy', patients: '6', days: '18', silent_days: '12' },
+      ...[
+        { kind: 'nephroureteral', patients: '<5' },
+        { kind: 'biliary', patients: 'withheld' },
+        { kind: 'cholecystostomy', patients: '<5' },
+        { kind: 'collection', patients: '<5' },
+        { kind: 'pleural', patients: '<5' },
+        { kind: 'bulb', patients: '<5' },
+      ].map((row) => ({ ...row, days: 'withheld', silent_days: 'withheld' })),
+      { kind: 'left out: consent withdrawn', patients: '<5', days: '', silent_days: '' },
+    ])
+    // One more kidney drain that goes on: the sum less the six that are told would be the days of that one.
+    await write((tx) =>
+      tx.patient.update({
+        where: { id: all[6] ?? '' },
+        data: { followUpEndedAt: null, followUpEnd: null },
+      }),
+    )
+    expect((await totals()).find(({ kind }) => kind === 'nephrostomy')).toMatchObject({
+      patients: '6',
+      days: 'withheld',
+      silent_days: 'withheld',
+    })
+  })
+
+  it('leaves out who withdrew consent, in every file, and says how many', async () => {
+    const all = await aPanel()
+    const withdraw = (some: readonly string[]) =>
+      write((tx) =>
+        tx.patient.updateMany({
+          where: { id: { in: [...some] } },
+          data: { followUpEndedAt: iso(72), followUpEnd: 'consent-withdrawn' },
+        }),
+      )
+    await withdraw(all.slice(0, 1))
+    const leftOut = async () => (await totals()).at(-1)?.patients
+    expect(await leftOut()).toBe('<5')
+    await withdraw(all.slice(0, 6))
+    expect(await leftOut()).toBe('6')
+    for (const file of ['drains.csv', 'flags.csv', 'events.csv'])
+      expect(new Set((await table(file)).map(({ study_id }) => study_id)).size).toBe(6)
+    const counts = await table('counts.csv')
+    const fever = counts.find((row) => row.kind === 'whole patient' && row.finding === 'infection-signs')
+    expect(fever).toMatchObject({ patients: '6', flags: '6' })
+    expect((await totals())[0]).toMatchObject({ patients: '6', days: '18' })
+    await withdraw(all.slice(0, 8))
+    await expect(take('drains.csv')).rejects.toThrow(/fewer than 5 patients/)
   })
 
   it('withholds a kind beside a finding of few, and one more, so that what is left over tells nothing', async () => {
