@@ -167,8 +167,6 @@ test('the sheet fits beside the chart, is copied as text, and printed on one pag
   await page.goto(`/patients/${patientId}`)
   const sheet = page.getByRole('region', { name: 'Call sheet' })
   await expect(sheet).toContainText('38.6 °C')
-  // Another face, until its own is there, may take a line more.
-  await page.evaluate(() => document.fonts.ready)
   const box = await sheet.boundingBox()
   // A clinic of its own has no line about the demo scenario above its pages.
   const demo = (await page.getByText('Demo scenario').boundingBox())?.height ?? 0
