@@ -1,4 +1,4 @@
-import { mkdtempSync, readlinkSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { type BrowserContext, chromium, type Page } from '@playwright/test'
@@ -138,8 +138,9 @@ test('the browser is killed with three reports waiting, and restarted without a 
     await screen(page, 'Not sent yet')
     await page.getByRole('button', { name: 'Start another report' }).click()
   }
-  // Chromium notes its process in the profile: `host-1234`.
-  const pid = Number(/-(\d+)$/.exec(readlinkSync(path.join(profile, 'SingletonLock')))?.[1])
+  const session = await before.browser()?.newBrowserCDPSession()
+  const processes = await session?.send('SystemInfo.getProcessInfo')
+  const pid = processes?.processInfo.find(({ type }) => type === 'browser')?.id ?? 0
   expect(pid).toBeGreaterThan(1)
   const gone = before.waitForEvent('close')
   process.kill(pid, 'SIGKILL')
