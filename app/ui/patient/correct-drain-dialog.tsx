@@ -88,7 +88,8 @@ export function CorrectDrainDialog({ page, drain, onClose, onDone }: Props) {
         {kind === drain.kind ? null : (
           <p>
             Under another kind all that was measured is judged anew: flags that no longer hold end, others may
-            open. What is ordered stays: look at it afterwards.
+            open. A course, or drainage inward, that was ordered for the old kind ends; all else that is
+            ordered stays: look at it afterwards.
           </p>
         )}
         <TextField

@@ -9,7 +9,6 @@ import {
   type Call,
   callsSince,
   type DrainInPlace,
-  deathsBy,
   drainsInPlace,
   type Event,
   eventsIn,
@@ -18,18 +17,16 @@ import {
   type RestlessStep,
   restlessIn,
   type Span,
-  staysIn,
-  tubeSteps,
   verdictsOf,
 } from '../../store/audit-facts.ts'
 import { daysHeard, type Offset } from '../../store/audit-heard.ts'
 import { clinicById } from '../../store/clinics.ts'
 import type { Tx } from '../../store/index.ts'
-import { followTurns } from '../../store/review-items.ts'
 import { grouped, type Rows, stored } from '../../store/rows.ts'
 import type { Stretch } from '../ended-spans.ts'
-import { atRiskThen, type DrainAtRisk, drainsAtRisk, patientDays } from './at-risk.ts'
+import { atRiskThen, type DrainAtRisk, patientDays } from './at-risk.ts'
 import { FOUND_WITHIN_HOURS, matchEvents } from './event-match.ts'
+import { readAtRisk } from './read-at-risk.ts'
 import { type Read, readingsOf } from './readings.ts'
 import { daysByWeek, offsetsOf, type Week, weeksOf } from './weeks.ts'
 
@@ -97,24 +94,19 @@ export async function factsOf(tx: Tx, clinicId: string, period: Period, now: Dat
     return rows
   }
   const places = readable(await drainsInPlace(tx, span))
-  const steps = readable(await tubeSteps(tx, span))
-  const stays = readable(await staysIn(tx, span))
+  const { drains, deaths, ...risk } = await readAtRisk(tx, span, places, weeks, now)
+  unreadable += risk.unreadable
   // An event of the first days may have been found by a flag before them.
   const reach = iso(first.from - FOUND_WITHIN_HOURS * 3_600_000)
   const flags = readable(await flagsOpened(tx, { ...span, from: reach }))
   const restless = readable(await restlessIn(tx, span, FLUTTER_TIMES))
   const allCalls = readable(await callsSince(tx, span)).map((call) => ({ ...call, ms: Date.parse(call.at) }))
   const told = readable(await eventsIn(tx, span))
-  const deaths = new Map(
-    readable(await deathsBy(tx, span)).map(({ patientId, at }) => [patientId, Date.parse(at)]),
-  )
-  const turns = readable(await followTurns(tx, clinicId, span.until))
   const answers = readable(await answersOf(tx, span))
   const verdicts = readable(await verdictsOf(tx, span, first.monday, period.until))
   const offsets = offsetsOf(first.from, last.until, zone)
   const days = readable(await daysHeard(tx, span, first.monday, offsets))
 
-  const drains = drainsAtRisk(places, steps, { stays, turns, deaths }, weeks, now.getTime())
   const events = told.filter(atRiskThen(drains))
   const knownUntil = knownBy(answers, places)
   return {

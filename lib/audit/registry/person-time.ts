@@ -1,13 +1,13 @@
 import { addDays, localDate } from '../../domain/local-time.ts'
 import { FEW_PATIENTS } from '../../domain/registry.ts'
-import { deathsBy, drainsInPlace, type Span, staysIn, tubeSteps } from '../../store/audit-facts.ts'
+import { drainsInPlace, type Span } from '../../store/audit-facts.ts'
 import { daysHeard } from '../../store/audit-heard.ts'
 import { clinicById } from '../../store/clinics.ts'
 import type { Tx } from '../../store/index.ts'
 import type { RegistryDrain } from '../../store/registry-rows.ts'
-import { followTurns } from '../../store/review-items.ts'
 import { grouped, stored } from '../../store/rows.ts'
-import { type DrainAtRisk, drainsAtRisk, patientDays } from '../figures/at-risk.ts'
+import { type DrainAtRisk, patientDays } from '../figures/at-risk.ts'
+import { readAtRisk } from '../figures/read-at-risk.ts'
 import { daysByWeek, offsetsOf, type Week, weeksOf } from '../figures/weeks.ts'
 import { endOf, tellingEnds } from './drain-end.ts'
 import { nameable, tallyBy } from './mask.ts'
@@ -36,13 +36,7 @@ export async function personTime(
   const zone = clinic.timeZone
   const period = { from: localDate(earliest, zone), until: addDays(localDate(now.getTime(), zone), 1) }
   const weeks = weeksOf(period, zone)
-  const { rows: steps } = await tubeSteps(tx, span)
-  const { rows: stays } = await staysIn(tx, span)
-  const { rows: turns } = await followTurns(tx, clinicId, span.until)
-  const deaths = new Map(
-    (await deathsBy(tx, span)).rows.map(({ patientId, at }) => [patientId, Date.parse(at)]),
-  )
-  const drains = drainsAtRisk(places, steps, { stays, turns, deaths }, weeks, now.getTime())
+  const { drains } = await readAtRisk(tx, span, places, weeks, now)
   const heard = await heardBy(tx, span, weeks, zone)
   const whole = patientDays(drains, weeks)
   return new Map([
