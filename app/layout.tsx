@@ -6,6 +6,7 @@ import '@fontsource-variable/atkinson-hyperlegible-next/wght.css'
 import './tokens.css'
 import './base.css'
 import { documentLanguage } from './check-in/words/page-language.ts'
+import { EarlyScript } from './ui/frame/early-script.tsx'
 import { Ready } from './ui/frame/ready.tsx'
 
 export const metadata: Metadata = {
@@ -22,6 +23,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   return (
     <html lang={language} dir={languages[language].dir}>
       <body>
+        <EarlyScript />
         {children}
         <Ready />
       </body>

@@ -1,11 +1,13 @@
 'use client'
 
 import { useEffect } from 'react'
+import { READY } from './early.ts'
 
-/** Until its script is there a page shows what it has and hears nothing: base.css lets the pointer say so. */
+/** Says that the page hears: what was pressed before is done now (early.ts), and the pointer no longer waits (base.css). */
 export function Ready() {
   useEffect(() => {
     document.documentElement.dataset.ready = ''
+    window.dispatchEvent(new Event(READY))
   }, [])
   return null
 }
