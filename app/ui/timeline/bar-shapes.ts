@@ -7,13 +7,15 @@ const DIGIT = 7
 export const ROOMY_DAY_PX = 34
 /** Under this a day's bar has no room for an edge, px. */
 export const NARROW_DAY_PX = 6
+/** Under this there is no room between days either: gaps would only flicker, and a thousand edges take their time. */
+const SLIVER_DAY_PX = 3
 
 type Box = { x: number; y: number; width: number; height: number }
 
 /** Where a day's bar stands, and how wide a day is. */
 function boxOf({ x, netMl }: DayBar, place: Place, pen: Pen): { box: Box | null; day: number } {
   const day = pen.size([1, 0])[0]
-  const width = Math.max(1, day * 0.68)
+  const width = Math.max(1, day < SLIVER_DAY_PX ? day : day * 0.68)
   const [middle, end] = pen.coord([x, netMl])
   const [, ground] = pen.coord([x, 0])
   // A zero is a zero, not a blank: it has a line's height.
@@ -30,28 +32,52 @@ export function bar(row: DayRow, place: Place, pen: Pen, inks: Inks): Shape | nu
   return day.atLeast ? { type: 'group', children: [rect, atLeastMark(box, inks)] } : rect
 }
 
-/** All bars of a strip whose days are too narrow for edges and numbers: one shape for the whole days, so that years are drawn at once. */
+/** All bars of a strip whose days are too narrow for edges and numbers: one shape of a kind, so that years are drawn at once. */
 export function narrowBars(row: DayRow, place: Place, pen: Pen, inks: Inks): Shape {
-  const paths = { complete: '', last: '', partial: '' }
+  const isSolid = pen.size([1, 0])[0] < SLIVER_DAY_PX
+  const runs: { kind: DayBar['kind']; until: number; boxes: Box[]; isUnder: boolean }[] = []
   const marks: Shape[] = []
-  for (const day of row.bars) {
-    const { box } = boxOf(day, place, pen)
+  for (const bar of row.bars) {
+    const { box } = boxOf(bar, place, pen)
     if (!box) continue
-    const { x, y, width, height } = box
-    paths[day.kind] += `M${x} ${y}h${width}v${height}h${-width}Z`
-    if (day.atLeast) marks.push(atLeastMark(box, inks))
+    if (bar.atLeast) marks.push(atLeastMark(box, inks))
+    const isUnder = bar.netMl < 0
+    const run = runs.at(-1)
+    const touches = isSolid && run?.until === bar.x - 0.5
+    if (touches && run.kind === bar.kind && run.isUnder === isUnder) {
+      run.boxes.push(box)
+      run.until = bar.x + 0.5
+    } else runs.push({ kind: bar.kind, until: bar.x + 0.5, boxes: [box], isUnder })
   }
-  const path = (pathData: string, style: Shape) =>
-    pathData === '' ? [] : [{ type: 'path', shape: { pathData }, style }]
+  const path = (kind: DayBar['kind'], style: Shape) => {
+    const pathData = runs
+      .flatMap((run) => (run.kind === kind ? outline(run.boxes, run.isUnder) : []))
+      .join('')
+    return pathData === '' ? [] : [{ type: 'path', shape: { pathData }, style }]
+  }
   return {
     type: 'group',
     children: [
-      ...path(paths.complete, { fill: inks.outputEdge }),
-      ...path(paths.partial, { fill: inks.sheet, stroke: inks.output, lineWidth: 1 }),
-      ...path(paths.last, { fill: inks.output }),
+      ...path(
+        'complete',
+        isSolid
+          ? { fill: inks.outputBefore, stroke: inks.outputEdge, lineWidth: 1 }
+          : { fill: inks.outputEdge },
+      ),
+      ...path('partial', { fill: inks.sheet, stroke: inks.output, lineWidth: 1 }),
+      ...path('last', { fill: inks.output }),
       ...marks,
     ],
   }
+}
+
+/** Around bars that touch, up and down in steps: of one bar, its four sides. */
+function outline(boxes: readonly Box[], isUnder: boolean): string[] {
+  const [first] = boxes
+  if (!first) return []
+  const ground = isUnder ? first.y : first.y + first.height
+  const steps = boxes.map(({ x, y, width, height }) => `V${isUnder ? y + height : y}H${x + width}`)
+  return [`M${first.x} ${ground}${steps.join('')}V${ground}Z`]
 }
 
 const fillOf = ({ kind }: DayBar, isEdged: boolean, inks: Inks): Shape =>

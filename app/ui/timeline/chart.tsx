@@ -31,6 +31,8 @@ export function Chart({ picture, step, onShown, onPick }: Props) {
   useEffect(() => {
     const element = place.current
     if (!element) return
+    // Known at once, so that the first chart does not wait for a frame.
+    setWidth(Math.floor(element.clientWidth))
     const sizes = new ResizeObserver(([entry]) => setWidth(Math.floor(entry?.contentRect.width ?? 0)))
     sizes.observe(element)
     const dark = matchMedia('(prefers-color-scheme: dark)')

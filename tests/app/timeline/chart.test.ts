@@ -194,13 +194,27 @@ describe('the hard cases', () => {
     const many = manyDays(10, 730)
     const svg = draw(many, 'placement')
     const whole = (many.assessment.drains[0]?.days ?? []).filter(({ coverage }) => coverage === 1)
-    // The newest whole day is darker; the others of a drain are one path of as many rectangles.
-    const paths = [...svg.matchAll(/<path d="([^"]*)"[^>]*>/g)].filter(([tag]) =>
-      tag.includes(`fill="${inks.outputEdge}"`),
+    // The newest whole day is darker; the others of a drain are the outlines of days that touch, two steps for a day.
+    // Below the strips of the drains come the points of the tracks, in the same colour.
+    const filled = [...svg.matchAll(/<path d="([^"]*)"[^>]*>/g)].flatMap(([tag, path = '']) =>
+      tag.includes(`fill="${inks.outputBefore}"`) && path.length > 1000 ? [path] : [],
     )
-    expect(paths.map(([, path = '']) => path.split('M').length - 1)).toEqual(
+    const paths = filled.slice(0, 10)
+    const count = (path: string, step: string) => path.split(step).length - 1
+    expect(paths.map((path) => (count(path, 'L') - count(path, 'M')) / 2)).toEqual(
       Array.from({ length: 10 }, () => whole.length - 1),
     )
+  })
+  it('days too narrow for gaps do not close over a day of which nothing is known', () => {
+    const gap = (unknown: number) => {
+      const long = manyDays(1, 730)
+      const days = long.assessment.drains[0]?.days ?? []
+      for (const day of days.slice(600, 600 + unknown)) Object.assign(day, { netMl: null, coverage: 0 })
+      const path = /<path d="([^"]{1000,})"/.exec(draw(long, 'placement'))?.[1] ?? ''
+      return path.split('M').length - 1
+    }
+    expect(gap(1) - gap(0)).toBe(1)
+    expect(gap(5) - gap(0)).toBe(1)
   })
   it('names in any script', () => {
     const said = wordsOf(draw(manyDays(3, 20, ['ניקוז כליה', 'مصرف', '肾造瘘管']))).join()
