@@ -1,6 +1,6 @@
 import { useQuery, useSuspenseQuery } from '@tanstack/react-query'
 import { useCallback, useState } from 'react'
-import { patientQuery } from './queries.ts'
+import { patientQuery } from './patient-query.ts'
 
 /** What came before the days that a page was opened with: how it is asked for, and how that goes. */
 export type Earlier = { want: () => void; again: () => void; isReading: boolean; hasFailed: boolean }

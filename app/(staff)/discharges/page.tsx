@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import { dischargesQuery } from '@/lib/client/queries.ts'
+import { dischargesQuery } from '@/lib/client/discharges-query.ts'
 import { staffPage } from '@/lib/http/staff-page.ts'
 import { readDischarges } from '@/lib/intake/index.ts'
 import { clinicOf } from '@/lib/worklist/clinic-of.ts'

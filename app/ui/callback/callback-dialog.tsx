@@ -3,7 +3,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { patientDoor } from '@/lib/client/patient-door.ts'
-import { patientQuery } from '@/lib/client/queries.ts'
+import { patientQuery } from '@/lib/client/patient-query.ts'
 import { noteRecordedCall } from '@/lib/client/recorded-call.ts'
 import { useSend } from '@/lib/client/use-send.ts'
 import { type AskedAnswer, AttemptOutcome, CallbackRecorded } from '@/lib/domain/callback.ts'

@@ -3,7 +3,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useRouter } from 'next/navigation'
 import { useState } from 'react'
-import { dischargesQuery } from '@/lib/client/queries.ts'
+import { dischargesQuery } from '@/lib/client/discharges-query.ts'
 import type { Discharge } from '@/lib/domain/discharge.ts'
 import { AddForm } from './add-form.tsx'
 import css from './discharges.module.css'

@@ -61,7 +61,8 @@ export function timelineOption(picture: Picture, width: number, inks: Inks): ECh
   return {
     animation: false,
     textStyle: { fontFamily: inks.face },
-    grid: panels.map(({ top, height }) => ({ left, right, top, height })),
+    // The layout has counted with the words beside and below: ECharts need not measure them.
+    grid: panels.map(({ top, height }) => ({ left, right, top, height, outerBoundsMode: 'none' })),
     title: panels.map(({ name, title, titleTop }) => ({
       text: title,
       left: scales.has(name) && !isDense ? left + 2 : 0,

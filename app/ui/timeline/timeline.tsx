@@ -165,8 +165,8 @@ export function Timeline({ page, earlier, onDay }: Props) {
             {days.step === null ? '' : liveText(picture, days.step, days.focus)}
           </p>
           <p id="timeline-keys" className={days.step === null ? css.keys : 'for-reader'}>
-            Drag over days to look closer. By keyboard: ← → day by day, + and − closer and back
-            {outputs.length > 1 ? ', ↑ ↓ the drain' : ''}
+            Drag over days to look closer. By keyboard: left and right day by day, + and − closer and back
+            {outputs.length > 1 ? ', up and down the drain' : ''}
             {onDay ? ', Enter or a click: how the day was worked out' : ''}.
           </p>
         </>

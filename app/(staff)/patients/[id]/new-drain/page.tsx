@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { patientQuery } from '@/lib/client/queries.ts'
+import { patientQuery } from '@/lib/client/patient-query.ts'
 import { Refusal } from '@/lib/domain/problem.ts'
 import { staffPage } from '@/lib/http/staff-page.ts'
 import { offeredOrders } from '@/lib/intake/index.ts'

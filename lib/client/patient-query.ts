@@ -1,5 +1,4 @@
 import { queryOptions } from '@tanstack/react-query'
-import { DischargeList } from '../domain/discharge.ts'
 import { type PageReach, PatientPage } from '../domain/patient-page.ts'
 import { ask } from './ask.ts'
 import { patientDoor } from './patient-door.ts'
@@ -15,9 +14,3 @@ export const patientQuery = (id: string, reach: PageReach = 'recent') =>
     refetchInterval: EVERY_MS,
     staleTime: 5_000,
   })
-
-export const dischargesQuery = queryOptions({
-  queryKey: ['discharges'],
-  queryFn: ({ signal }) => ask('/api/discharges', DischargeList, { signal }),
-  staleTime: 5_000,
-})
