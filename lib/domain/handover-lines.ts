@@ -105,9 +105,12 @@ export function signatures({ givenBy, givenAt, takenBy, takenAt }: Handover, zon
   ]
 }
 
-/** What the page covers. */
+const ruleSetText = ({ ruleSet }: HandoverSheet): string =>
+  ruleSet === undefined ? '' : ruleSet === null ? ' The rule set could not be read.' : ` Rule set ${ruleSet}.`
+
+/** What the page covers, and under which rules it was flagged. */
 export const spanText = (sheet: HandoverSheet): string =>
-  `As of ${dayAndTime(sheet.asOf, sheet.clinic.timeZone)}. Calls since ${at(sheet.from, readOf(sheet))}; due until ${untilText(sheet)}.`
+  `As of ${dayAndTime(sheet.asOf, sheet.clinic.timeZone)}. Calls since ${at(sheet.from, readOf(sheet))}; due until ${untilText(sheet)}.${ruleSetText(sheet)}`
 
 /** Until when things count as due in the next shift. */
 export const untilText = (sheet: HandoverSheet): string => at(sheet.until, readOf(sheet))

@@ -1,3 +1,4 @@
+import { ruleSetAt } from '../assessment/rule-set.ts'
 import {
   type HandoverComing,
   type HandoverEntry,
@@ -39,6 +40,11 @@ export async function composeSheet(tx: Tx, clinicId: string, now: Date): Promise
   return {
     asOf: at,
     clinic: { name, timeZone, demo },
+    // The page for the next shift must come, whatever is wrong with the rules.
+    ruleSet: await ruleSetAt(tx, clinicId, now).then(
+      ({ version }) => version,
+      () => null,
+    ),
     from,
     until,
     handover: open?.handover ?? null,

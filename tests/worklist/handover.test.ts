@@ -1,8 +1,11 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import { HandoverSheet, staying } from '../../lib/domain/handover.ts'
+import { spanText } from '../../lib/domain/handover-lines.ts'
 import type { Refusal } from '../../lib/domain/problem.ts'
 import { receiveReport } from '../../lib/intake/index.ts'
-import { read } from '../../lib/store/index.ts'
+import { standardRuleSet } from '../../lib/rules/thresholds.ts'
+import { read, write } from '../../lib/store/index.ts'
+import { addRuleSet } from '../../lib/store/rule-sets.ts'
 import { openHandover, stepHandover } from '../../lib/worklist/handover.ts'
 import { recordCallback } from '../../lib/worklist/index.ts'
 import { readHandover, readOneHandover } from '../../lib/worklist/read-handover.ts'
@@ -80,6 +83,22 @@ describe('the page for the next shift', () => {
     expect(entry?.due).toContainEqual({ at: iso(3), what: 'act-by' })
     expect(entry?.agreed).toBeNull()
     expect(HandoverSheet.parse(sheet)).toEqual(sheet)
+  })
+
+  it('names the rule set in force, and comes all the same where that cannot be read', async () => {
+    await chills(2)
+    const set = (id: string, body: string, hours: number) => ({
+      ...{ id, clinicId: CLINIC, version: id, body, inForceFrom: iso(hours), recordedAt: iso(hours) },
+      ...{ recordedBy: 'test', why: null, draftId: null },
+    })
+    const own = JSON.stringify({ ...standardRuleSet, version: 'own-2' })
+    await write((tx) => addRuleSet(tx, set('own-2', own, 3)))
+    await write((tx) => addRuleSet(tx, set('bad', '{"version":', 5)))
+    expect(spanText(await sheetAt(2.5))).toContain(` Rule set ${standardRuleSet.version}.`)
+    expect(spanText(await sheetAt(4))).toContain(' Rule set own-2.')
+    const bad = await sheetAt(6)
+    expect(spanText(bad)).toContain(' The rule set could not be read.')
+    expect(bad.entries).toHaveLength(1)
   })
 
   it('shows a promised look of somebody who is not on the list now', async () => {

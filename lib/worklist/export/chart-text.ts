@@ -49,7 +49,7 @@ function time({ clinic, record }: PatientPage, instant: string): string {
 }
 
 /** Who it is, by what a chart is found. */
-export const headOf = ({ patient, clinic, record }: PatientPage): Line[] => [
+export const headOf = ({ patient, clinic, record, assessment }: PatientPage): Line[] => [
   { text: patient.name, size: 15, bold: true },
   {
     text: `Born ${fullDate(patient.birthDate)} · record number ${patient.recordNumber} · ${patient.phone ?? 'no number noted'}`,
@@ -60,7 +60,7 @@ export const headOf = ({ patient, clinic, record }: PatientPage): Line[] => [
       clinic.timeZone === record.timeZone
         ? `times of ${clinic.timeZone}`
         : `times of ${clinic.timeZone}; days, and times within findings, are the patient’s (${record.timeZone})`
-    }`,
+    } · rule set ${assessment.ruleSet}`,
   },
   ...(clinic.demo ? [{ text: 'Demo scenario: every person and every report here is invented.' }] : []),
 ]

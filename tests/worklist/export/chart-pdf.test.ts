@@ -63,6 +63,7 @@ describe('the pages for the chart', { timeout: 60_000 }, () => {
           expect(text).toContain(word)
       }
       const [first, second] = pages
+      expect(first).toContain(`rule set ${page().assessment.ruleSet}`)
       expect(first).toContain('J. Sund (invented), note: “Asked the ward.”')
       for (const title of ['Situation', 'Findings', 'Drains and orders', 'Calls'])
         expect(first).toContain(title)
