@@ -105,12 +105,9 @@ export function signatures({ givenBy, givenAt, takenBy, takenAt }: Handover, zon
   ]
 }
 
-const ruleSetText = ({ ruleSet }: HandoverSheet): string =>
-  ruleSet === undefined ? '' : ruleSet === null ? ' The rule set could not be read.' : ` Rule set ${ruleSet}.`
-
 /** What the page covers, and under which rules it was flagged. */
 export const spanText = (sheet: HandoverSheet): string =>
-  `As of ${dayAndTime(sheet.asOf, sheet.clinic.timeZone)}. Calls since ${at(sheet.from, readOf(sheet))}; due until ${untilText(sheet)}.${ruleSetText(sheet)}`
+  `As of ${dayAndTime(sheet.asOf, sheet.clinic.timeZone)}. Calls since ${at(sheet.from, readOf(sheet))}; due until ${untilText(sheet)}.${sheet.ruleSet ? ` Rule set ${sheet.ruleSet}.` : ''}`
 
 /** Until when things count as due in the next shift. */
 export const untilText = (sheet: HandoverSheet): string => at(sheet.until, readOf(sheet))

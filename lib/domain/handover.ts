@@ -96,8 +96,8 @@ export type Handover = z.infer<typeof Handover>
 export const HandoverSheet = z.strictObject({
   asOf: Instant,
   clinic: z.strictObject({ name: z.string(), timeZone: TimeZone, demo: z.boolean() }),
-  /** The version of the rule set in force; null where it cannot be read. What was signed before this was kept does not say. */
-  ruleSet: z.string().nullish(),
+  /** The version of the rule set in force; what was signed before this was kept does not say. */
+  ruleSet: z.string().optional(),
   /** Since when calls count as this shift's, and until when things count as due in the next one. */
   from: Instant,
   until: Instant,

@@ -40,11 +40,7 @@ export async function composeSheet(tx: Tx, clinicId: string, now: Date): Promise
   return {
     asOf: at,
     clinic: { name, timeZone, demo },
-    // The page for the next shift must come, whatever is wrong with the rules.
-    ruleSet: await ruleSetAt(tx, clinicId, now).then(
-      ({ version }) => version,
-      () => null,
-    ),
+    ruleSet: (await ruleSetAt(tx, clinicId, now)).version,
     from,
     until,
     handover: open?.handover ?? null,

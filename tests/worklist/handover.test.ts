@@ -85,20 +85,15 @@ describe('the page for the next shift', () => {
     expect(HandoverSheet.parse(sheet)).toEqual(sheet)
   })
 
-  it('names the rule set in force, and comes all the same where that cannot be read', async () => {
-    await chills(2)
+  it('names the rule set in force', async () => {
     const set = (id: string, body: string, hours: number) => ({
       ...{ id, clinicId: CLINIC, version: id, body, inForceFrom: iso(hours), recordedAt: iso(hours) },
       ...{ recordedBy: 'test', why: null, draftId: null },
     })
     const own = JSON.stringify({ ...standardRuleSet, version: 'own-2' })
     await write((tx) => addRuleSet(tx, set('own-2', own, 3)))
-    await write((tx) => addRuleSet(tx, set('bad', '{"version":', 5)))
     expect(spanText(await sheetAt(2.5))).toContain(` Rule set ${standardRuleSet.version}.`)
     expect(spanText(await sheetAt(4))).toContain(' Rule set own-2.')
-    const bad = await sheetAt(6)
-    expect(spanText(bad)).toContain(' The rule set could not be read.')
-    expect(bad.entries).toHaveLength(1)
   })
 
   it('shows a promised look of somebody who is not on the list now', async () => {
