@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { NewDrain } from './enrolment.ts'
+import { Instant } from './instant.ts'
 import { DrainKind, Side } from './words.ts'
 
 const why = z
@@ -33,13 +34,16 @@ export const AddedDrain = z.strictObject({ drain: NewDrain, why })
 export type AddedDrain = z.infer<typeof AddedDrain>
 
 /**
- * What a drain should have been enrolled as: its name, its side, its kind, and whether it drains the only kidney. Kind and
- * only kidney stay where they are left out. The rules judge by them from then on; what was flagged before stays on record.
+ * What a drain should have been enrolled as: its name, its side, its kind, when it was placed, and whether it drains the only
+ * kidney. The last three stay where they are left out. The rules judge by them from then on; what was flagged before stays on
+ * record.
  */
 export const DrainCorrection = z.strictObject({
   label: NewDrain.shape.label,
   side: Side.nullable(),
   kind: DrainKind.optional(),
+  /** Of its first tube. A later tube is a staff event. */
+  placedAt: Instant.optional(),
   onlyKidney: z.boolean({ error: 'accepted: true, false' }).optional(),
   why,
 })

@@ -137,6 +137,10 @@ export function dayAndTime(instant: Instant | number, zone: string): string {
   return `${weekday(date)} ${dayMonth(date)}, ${clockTime(instant, zone)}`
 }
 
+/** Day, year and time. @example dateAndTime('2026-11-24T14:34:00Z', 'America/Denver') // '24 Nov 2026, 07:34' */
+export const dateAndTime = (instant: Instant | number, zone: string): string =>
+  `${fullDate(localDate(instant, zone))}, ${clockTime(instant, zone)}`
+
 /**
  * A sentence with its times shortened as `when` has them: no date for today, no month within six days. Dates
  * alone get their day's name. The sentence's times are those of the zone.

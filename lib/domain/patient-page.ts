@@ -67,9 +67,17 @@ export type PageVisit = z.infer<typeof PageVisit>
 export const PageReach = z.enum(['recent', 'whole'], { error: 'accepted: recent, whole' })
 export type PageReach = z.infer<typeof PageReach>
 
+/** How many calls, and how many notes, a page has at most: the latest. */
+export const MOST_CALLS = 200
+
 /** All that the coordinator sees of one patient, in one answer. */
 export const PatientPage = z.strictObject({
   asOf: Instant,
+  /**
+   * How far back the page reaches: reports that were received, flags that opened, their steps and what the person on call was told
+   * of after it. A flag that still stands is here though it opened earlier; so are all orders, events and visits.
+   */
+  from: Instant,
   patient: z.strictObject({
     id: z.string(),
     name: z.string(),

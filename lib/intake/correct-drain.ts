@@ -5,6 +5,7 @@ import { now as clock } from '../clock.ts'
 import { correctionNote, correctionReason, DrainCorrection, isAlike } from '../domain/drain-change.ts'
 import { isUrinary } from '../domain/kinds.ts'
 import { kindLabels } from '../domain/labels.ts'
+import { dateAndTime } from '../domain/local-time.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { tell } from '../notify/bus.ts'
@@ -17,11 +18,12 @@ import { countedAt, newId, stored } from '../store/rows.ts'
 import { staffEventsOf } from '../store/staff-events.ts'
 import { parse } from './parse.ts'
 import { patientOf } from './patient-of.ts'
+import { placementFaults } from './placement-faults.ts'
 
 /**
  * Corrects what a drain was enrolled as, with a reason. What it was before stands in a note on the patient and in the
- * access record. Under another kind all that was measured of it is judged anew: a flag that no longer holds ends, or is
- * owed a call; what was flagged and said before stays as it was.
+ * access record. Under another kind, or placed at another time, all that was measured of it is judged anew: a flag that no
+ * longer holds ends, or is owed a call; what was flagged and said before stays as it was.
  * @throws Refusal invalid-input, not-found, key-reused
  */
 export async function correctDrain(
@@ -51,7 +53,7 @@ async function correct(
   const { why, ...said } = parse('correction', DrainCorrection, body)
   const { clinicId } = staff
   const at = stored(now)
-  await patientOf(tx, clinicId, patientId)
+  const { timeZone: zone } = await patientOf(tx, clinicId, patientId)
   const { rows: drains } = await drainsOf(tx, patientId, at)
   const before = drains.find(({ id }) => id === drainId)
   if (!before) throw new Refusal('not-found', 'This patient has no such drain.')
@@ -65,13 +67,18 @@ async function correct(
     ])
 
   const { kind = before.kind, onlyKidney = before.onlyKidney } = said
+  const placedAt = stored(said.placedAt ?? before.placedAt)
   if (said.onlyKidney && !isUrinary(kind))
     throw new Refusal('invalid-input', 'The correction is not as it is accepted.', [
       { field: 'onlyKidney', value: true, message: 'accepted only of a drain of a kidney' },
     ])
-  const after: DrainFacts = { ...said, kind, onlyKidney: onlyKidney && isUrinary(kind) }
+  const own = events.filter((event) => event.drainId === drainId)
+  const faults = await placementFaults(tx, { patientId, zone, now }, before, placedAt, own)
+  if (faults.length > 0)
+    throw new Refusal('invalid-input', 'The correction is not as it is accepted.', faults)
+  const after: DrainFacts = { ...said, kind, placedAt, onlyKidney: onlyKidney && isUrinary(kind) }
   await saveDrainFacts(tx, drainId, after)
-  const text = correctionNote(`${inWords(before, after)} is ${inWords(after, before)}. ${why}`)
+  const text = correctionNote(`${inWords(before, after, zone)} is ${inWords(after, before, zone)}. ${why}`)
   const recorded = { clinicId, patientId, recordedAt: at, recordedBy: staff.id }
   if (kind !== before.kind) await fitOrders(tx, drainId, after, why, recorded)
   await addNote(tx, { id: newId(), text }, recorded)
@@ -88,12 +95,13 @@ async function correct(
   return { drain: drainId }
 }
 
-/** A drain as a note names it: by its name and side, and by what else is otherwise in the other. */
-function inWords(drain: DrainFacts, other: DrainFacts): string {
-  const { label, side, kind, onlyKidney } = drain
+/** A drain as a note names it: by its name and side, and by what else is otherwise in the other. Times are those of the zone. */
+function inWords(drain: DrainFacts, other: DrainFacts, zone: string): string {
+  const { label, side, kind, placedAt, onlyKidney } = drain
   return [
     `${label} (${side ?? 'no side'})`,
     ...(kind === other.kind ? [] : [kindLabels[kind].toLowerCase()]),
+    ...(Date.parse(placedAt) === Date.parse(other.placedAt) ? [] : [`placed ${dateAndTime(placedAt, zone)}`]),
     ...(onlyKidney === other.onlyKidney ? [] : [onlyKidney ? 'only kidney' : 'not the only kidney']),
   ].join(', ')
 }

@@ -3,7 +3,7 @@ import { ruleSetAt } from '../assessment/rule-set.ts'
 import { now as clock } from '../clock.ts'
 import { alikeNames, likeBirthDates } from '../domain/alike.ts'
 import { ruleOf } from '../domain/next-try.ts'
-import type { PageReach, PatientPage } from '../domain/patient-page.ts'
+import { MOST_CALLS, type PageReach, type PatientPage } from '../domain/patient-page.ts'
 import { Refusal } from '../domain/problem.ts'
 import type { StaffMember } from '../domain/staff.ts'
 import { admissionOf, shownAdmission } from '../store/admissions.ts'
@@ -20,6 +20,7 @@ import { noAnswerClinic } from '../store/no-answer.ts'
 import { notesOf } from '../store/patient-notes.ts'
 import { callStateOf, saveRead } from '../store/patient-states.ts'
 import { type Patient, patientsBornOn } from '../store/patients.ts'
+import { wholeSpan } from '../store/record.ts'
 import { stored } from '../store/rows.ts'
 import { staffNamesOf } from '../store/staff-names.ts'
 import { nextTryOf } from './next-tries.ts'
@@ -29,10 +30,6 @@ import { eventsOf, followUpOf, ordersOf, ownThresholds, visitsOf } from './page-
 import { pageRecord } from './page-record.ts'
 import { isOfClinic } from './patient-of.ts'
 import { isSameView } from './same-view.ts'
-
-/** How far back flags, steps and reporters are shown, in days, and how many calls and notes. */
-const SHOWN_DAYS = 400
-const CALLS = 200
 
 /**
  * All that the coordinator sees of one patient, as of now, in one answer. The view stands in the access record:
@@ -75,10 +72,10 @@ async function callsOf(
   now: Date,
 ) {
   const clinic = await noAnswerClinic(tx, clinicId)
-  const { rows: callbacks } = await callbacksOf(tx, id, CALLS)
+  const { rows: callbacks } = await callbacksOf(tx, id, MOST_CALLS)
   return {
     callbacks,
-    notes: (await notesOf(tx, id, CALLS)).rows,
+    notes: (await notesOf(tx, id, MOST_CALLS)).rows,
     callTexts: await ownCallTexts(tx, clinicId),
     noAnswer: clinic ? ruleOf(clinic.rules, flags) : null,
     nextTry: clinic ? nextTryOf(clinic, profile, flags, callbacks, now) : null,
@@ -110,7 +107,7 @@ async function compose(
   const read = await pageRecord(tx, patientId, { now, rules, reach })
   if (!clinic || !read) throw new Refusal('not-found', 'There is no such patient in this clinic.')
   const at = stored(now)
-  const from = stored(new Date(now.getTime() - SHOWN_DAYS * 86_400_000))
+  const { from } = wholeSpan(patientId, now)
   const { composed, assessment, leftOut } = read
   const { patient, record, drains, reports } = composed
   const names = await staffNamesOf(tx, clinicId)
@@ -123,6 +120,7 @@ async function compose(
   const { rows: followUp } = await followUpStepsOf(tx, patientId)
   return {
     asOf: at,
+    from,
     patient: {
       id,
       name,

@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest'
+import { recordOutsideEvent } from '../../lib/audit/outcomes/index.ts'
 import type { StaffMember } from '../../lib/domain/staff.ts'
-import { addDrainTo, correctDrain, endFollowUp, undoOrders } from '../../lib/intake/index.ts'
+import { addDrainTo, correctDrain, endFollowUp, receiveReport, undoOrders } from '../../lib/intake/index.ts'
 import { read } from '../../lib/store/index.ts'
 import {
   readPatientPage,
@@ -10,7 +11,7 @@ import {
   takeBackNote,
   withdrawStaffEvent,
 } from '../../lib/worklist/index.ts'
-import { at, enrolment, iso, nurse, openClinics, patient, stranger } from '../store/clinic.ts'
+import { at, CLINIC, enrolment, iso, nurse, openClinics, patient, stranger } from '../store/clinic.ts'
 import { databasePerTest } from '../store/database.ts'
 
 databasePerTest()
@@ -193,5 +194,127 @@ describe('a drain that was enrolled as another kind', () => {
     )
     await correct(patientId, drain, asCollection)
     expect((await pageOf(patientId, 6)).record.drains[0]?.onlyKidney ?? false).toBe(false)
+  })
+})
+
+describe('a drain whose placement was wrong', () => {
+  const DAY = 24
+  const plan = { logEveryHours: 24, dressingEveryHours: 48, exchangeEveryDays: 90 }
+  const asIs = { label: 'left kidney', side: 'left', why: 'read the letter' }
+  const place = (patientId: string, drain: string, hours: number, now = 5) =>
+    correctDrain(nurse, patientId, drain, { ...asIs, placedAt: iso(hours) }, `p${++count}`, at(now))
+  const report = (patientId: string, body: object, hours: number) =>
+    receiveReport(
+      {
+        ...{ clinicId: CLINIC, patientId, door: 'check-in', source: patientId, by: null },
+        ...{ key: `r${++count}`, body },
+      },
+      at(hours),
+    )
+  const refusal = (message: string | RegExp) => ({
+    kind: 'invalid-input',
+    faults: [{ field: 'placedAt', message: expect.stringMatching(message) }],
+  })
+  const dueOf = async (patientId: string, hours: number) =>
+    (await pageOf(patientId, hours)).flags
+      .filter(({ code, state }) => code === 'exchange-due' && state === 'open')
+      .map(({ urgency }) => urgency)
+  const placedOf = async (patientId: string, hours: number) => {
+    const { rows } = await readWorklist(nurse, at(hours))
+    return rows.find((row) => row.patientId === patientId)?.drains[0]?.placedAt
+  }
+
+  it('is judged by the earlier day, and the note names both', async () => {
+    const { patientId, drain } = await patient(0, { plan })
+    expect(await dueOf(patientId, 4)).toEqual([])
+    await place(patientId, drain, -95 * DAY)
+    expect(await dueOf(patientId, 6)).toEqual(['within-24h'])
+    const page = await pageOf(patientId, 6)
+    expect(page.record.drains[0]?.placedAt).toBe(iso(-95 * DAY))
+    expect(page.notes[0]?.text).toBe(
+      'Drain corrected: left kidney (left), placed 31 Jan 2026, 01:00 is left kidney (left), placed 27 Nov 2025, 01:00. read the letter',
+    )
+    expect(await placedOf(patientId, 6)).toBe(iso(-95 * DAY))
+  })
+
+  it('is judged by the later day while nothing is known that it would hide, and stays where it is left out', async () => {
+    const { patientId, drain } = await patient(0, { plan, placedAt: iso(-95 * DAY) })
+    expect(await dueOf(patientId, 4)).toEqual(['within-24h'])
+    await place(patientId, drain, -2 * DAY)
+    expect(await dueOf(patientId, 6)).toEqual([])
+    await correctDrain(nurse, patientId, drain, asIs, 'left-out', at(7))
+    const page = await pageOf(patientId, 8)
+    expect(page.record.drains[0]?.placedAt).toBe(iso(-2 * DAY))
+    expect(page.notes[0]?.text).not.toContain('placed')
+  })
+
+  it('is not in the future, nor what is no time', async () => {
+    const { patientId, drain } = await patient()
+    await expect(place(patientId, drain, 5.1)).rejects.toMatchObject(refusal('a time that has come'))
+    await expect(correct(patientId, drain, { ...asIs, placedAt: '2026-03-02T08:00' })).rejects.toMatchObject(
+      refusal('an instant with offset'),
+    )
+    expect((await pageOf(patientId, 6)).notes).toEqual([])
+  })
+
+  it.each([
+    ['reading', 'a reading', (drain: string) => ({ readings: [{ drain, at: iso(2), volumeMl: 90 }] })],
+    ['flush', 'a flush', (drain: string) => ({ flushes: [{ drain, at: iso(2), volumeMl: 10 }] })],
+    [
+      'dressing change',
+      'a dressing change',
+      (drain: string) => ({ dressings: [{ drain, at: iso(2), skin: 'intact' }] }),
+    ],
+    [
+      'word of its site',
+      'what was said of its site',
+      (drain: string) => ({ symptoms: { at: iso(2), drains: [{ drain, leak: true }] } }),
+    ],
+  ])('is not moved past the first %s', async (_what, named, body) => {
+    const { patientId, drain } = await patient()
+    await report(patientId, body(drain), 3)
+    const why = `accepted: up to 2 Mar 2026, 02:59, since ${named} is on record of 2 Mar 2026, 03:00`
+    await expect(place(patientId, drain, 2)).rejects.toMatchObject(refusal(why))
+    await expect(place(patientId, drain, 4)).rejects.toMatchObject(refusal(why))
+    await place(patientId, drain, 1.98)
+    await place(patientId, drain, -99 * DAY)
+  })
+
+  it('is not moved past what staff recorded of it, but past what was withdrawn, corrected or said before it', async () => {
+    const { patientId, drain } = await patient()
+    const reading = { readings: [{ drain, at: iso(1), volumeMl: 90 }] }
+    const early = { readings: [{ drain, at: iso(-60 * DAY), volumeMl: 90 }] }
+    const { report: mistaken } = await report(patientId, reading, 2)
+    await report(patientId, { ...early, supersedes: mistaken }, 2.1)
+    const event = { at: iso(1.5), drain, type: 'position-checked' }
+    const checked = await recordStaffEvent(nurse, patientId, event, 'ev', at(2))
+    await expect(place(patientId, drain, 1.6)).rejects.toMatchObject(
+      refusal(/up to 2 Mar 2026, 02:30, since ‘position checked’ is on record/),
+    )
+    await withdrawStaffEvent(nurse, patientId, checked.event, { why: 'mistake' }, 'wd', at(3))
+    await place(patientId, drain, 1.6)
+    await recordOutsideEvent(nurse, patientId, { kind: 'dislodgement', at: iso(3), drain }, 'out', at(4))
+    await expect(place(patientId, drain, 3.5)).rejects.toMatchObject(refusal(/an outside event is on record/))
+  })
+
+  it('is not moved past an exchange that was booked and did not come', async () => {
+    const { patientId, drain } = await patient(0, { exchangeBookedFor: iso(2) })
+    await expect(place(patientId, drain, 4)).rejects.toMatchObject(
+      refusal(/up to 2 Mar 2026, 02:59, since a booked exchange/),
+    )
+    await place(patientId, drain, 1)
+  })
+
+  it('is not moved past its capping, nor past ‘out’ that was corrected away', async () => {
+    const capped = await patient(0, { cappedAt: iso(-DAY) })
+    await expect(place(capped.patientId, capped.drain, 0)).rejects.toMatchObject(
+      refusal(/up to 1 Mar 2026, 01:00, since its capping/),
+    )
+    const { patientId, drain } = await patient()
+    const out = { symptoms: { at: iso(1), drains: [{ drain, position: 'out' }] } }
+    const { report: first } = await report(patientId, out, 2)
+    const well = { symptoms: { at: iso(2), drains: [{ drain, position: 'in-place' }] } }
+    await report(patientId, { ...well, supersedes: first }, 2.5)
+    await expect(place(patientId, drain, 1.5)).rejects.toMatchObject(refusal(/said of its site/))
   })
 })

@@ -54,6 +54,7 @@ describe('a page that reaches back over the last days', () => {
       const hours = 100 * DAY + later
       const [recent, whole] = [await page(patientId, hours, 'recent'), await page(patientId, hours, 'whole')]
       const { before, reports } = recent.leftOut ?? { before: '9', reports: 0 }
+      for (const one of [recent, whole]) expect(one.from).toBe(iso(hours - 400 * DAY))
       // Once time alone has changed something the whole is read, so that nothing old is said.
       if (recent.leftOut) {
         expect(recent.record.reports.length + reports).toBe(200)

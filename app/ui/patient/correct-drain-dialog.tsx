@@ -4,8 +4,10 @@ import { useState } from 'react'
 import { z } from 'zod'
 import { patientDoor } from '@/lib/client/patient-door.ts'
 import { useSend } from '@/lib/client/use-send.ts'
+import { tubeSince } from '@/lib/domain/call-sheet.ts'
 import { isUrinary, usualCourse } from '@/lib/domain/kinds.ts'
 import { courseLabels, kindLabels, sideLabels } from '@/lib/domain/labels.ts'
+import { inputTime, instantOf } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Drain } from '@/lib/domain/record.ts'
 import type { DrainKind, Side } from '@/lib/domain/words.ts'
@@ -17,22 +19,27 @@ import { DialogForm, PatientDialog } from './patient-dialog.tsx'
 
 type Props = { page: PatientPage; drain: Drain; onClose: () => void; onDone: (says: string) => void }
 
-/** Corrects what a drain was enrolled as: its name, its side, its kind. What it was before is kept in a note. */
+/** Corrects what a drain was enrolled as: its name, side and kind, and when it was placed. What it was before is kept in a note. */
 export function CorrectDrainDialog({ page, drain, onClose, onDone }: Props) {
-  const { patient, labels } = page
+  const { patient, labels, record } = page
   const before = labels[drain.id]?.label ?? ''
+  const placedBefore = inputTime(drain.placedAt, record.timeZone)
   const [label, setLabel] = useState(before)
   const [side, setSide] = useState<Side | ''>(drain.side ?? '')
   const [kind, setKind] = useState<DrainKind>(drain.kind)
   const [onlyKidney, setOnlyKidney] = useState(drain.onlyKidney ?? false)
+  const [placed, setPlaced] = useState(placedBefore)
   const [why, setWhy] = useState('')
-  const [own, setOwn] = useState<{ label?: string; why?: string }>({})
+  const [own, setOwn] = useState<{ label?: string; placedAt?: string; why?: string }>({})
   const sending = useSend(`${patientDoor(patient.id)}/drains/${drain.id}`, z.unknown(), () =>
     onDone('The drain is corrected.'),
   )
   const submit = () => {
+    // The field tells no seconds: what was not changed is not sent.
+    const placedAt = placed === placedBefore ? undefined : instantOf(placed, record.timeZone)
     const found = {
       ...(label.trim() ? {} : { label: 'A plain name.' }),
+      ...(placedAt === null ? { placedAt: 'A day and a time.' } : {}),
       ...(why.trim() ? {} : { why: 'Say why; it is kept.' }),
     }
     setOwn(found)
@@ -40,6 +47,7 @@ export function CorrectDrainDialog({ page, drain, onClose, onDone }: Props) {
       sending.send({
         ...{ label: label.trim(), side: side || null, kind, why: why.trim() },
         onlyKidney: isUrinary(kind) && onlyKidney,
+        ...(placedAt ? { placedAt } : {}),
       })
   }
   return (
@@ -47,7 +55,7 @@ export function CorrectDrainDialog({ page, drain, onClose, onDone }: Props) {
       <DialogForm
         main="Correct the drain"
         sending={sending}
-        shown={['label', 'side', 'kind', 'onlyKidney', 'why']}
+        shown={['label', 'side', 'kind', 'onlyKidney', 'placedAt', 'why']}
         onSubmit={submit}
         onClose={onClose}
       >
@@ -92,6 +100,21 @@ export function CorrectDrainDialog({ page, drain, onClose, onDone }: Props) {
             ordered stays: look at it afterwards.
           </p>
         )}
+        <TextField
+          label="Placed, patient’s time"
+          type="datetime-local"
+          hint={[
+            ...(tubeSince(page, drain) === drain.placedAt
+              ? []
+              : ['Of the first tube; when a later one was put in is an event.']),
+            ...(placed === placedBefore
+              ? []
+              : ['Days since placement, what is due and what counts as a first day are judged anew.']),
+          ].join(' ')}
+          value={placed}
+          onChange={setPlaced}
+          fault={own.placedAt ?? faultOf(sending.fault, 'placedAt')}
+        />
         <TextField
           label="Why"
           size={44}

@@ -68,10 +68,14 @@ export function flagSpans({
 /** `until` null: it stands, or nobody recorded its end. */
 type Time = { from: Instant; until: Instant | null; stands: boolean }
 
-/** The times in which a flag stood, by its steps; what was taken back or corrected counts as if it had not been. */
+/**
+ * The times in which a flag stood, by its steps; what was taken back or corrected counts as if it had not been. Where the first step
+ * that is here is a return, how it stood before lies farther back than the page reaches.
+ */
 function timesOf(flag: Flag, steps: readonly FlagStep[]): Time[] {
   const isStanding = flag.state === 'open' || flag.state === 'owed'
-  const times: { from: Instant; until: Instant | null }[] = [{ from: flag.openedAt, until: null }]
+  const from = steps[0]?.kind === 'returned' ? steps[0].at : flag.openedAt
+  const times: { from: Instant; until: Instant | null }[] = [{ from, until: null }]
   let last = times[0] as (typeof times)[number]
   for (const [i, { kind, at }] of steps.entries()) {
     if (kind === 'closed' || kind === 'ended') last.until = at

@@ -8,6 +8,7 @@ import { addDays, daysBetween, localDate } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Drain } from '@/lib/domain/record.ts'
 import { standingReports } from '@/lib/domain/standing-reports.ts'
+import { firstDayHere } from './reach.ts'
 
 /** One day of an output: `netMl` null where it is not known, and `why` not. `hours` is the day's length where it was covered. */
 export type OutputDay = {
@@ -84,14 +85,14 @@ function outputOf(page: PatientPage, drain: Drain): Output {
 
 /**
  * The days of a drain from its first in our care to today, or to its removal: those without a reading are unknown. Days
- * that are left out of the page are none of them.
+ * of which the page has no reports are none of them: nobody knows here whether they were logged.
  */
 function daysOf(page: PatientPage, drain: Drain, days: DrainOutput['days']): OutputDay[] {
   const { timeZone: zone, enrolledAt, staffEvents } = page.record
   const own = staffEvents.filter((event) => event.drain === drain.id)
   const later = Date.parse(drain.placedAt) > Date.parse(enrolledAt) ? drain.placedAt : enrolledAt
   const earliest = [localDate(later, zone), days[0]?.date ?? '9'].toSorted()[0] as LocalDate
-  const first = [earliest, page.leftOut?.before ?? ''].toSorted()[1] as LocalDate
+  const first = [earliest, firstDayHere(page)].toSorted()[1] as LocalDate
   const removedAt = drain.removedAt ?? own.findLast(({ type }) => type === 'removed')?.at ?? null
   const isOut = drain.removedAt != null || !inPlace(page).includes(drain)
   const last = localDate(isOut && removedAt ? removedAt : page.asOf, zone)

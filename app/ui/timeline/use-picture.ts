@@ -8,6 +8,7 @@ import { type Axis, axesOf, type Range, xOf } from './axis.ts'
 import { happeningsOf } from './happenings.ts'
 import { type Mode, type Output, outputsOf, shownDrains } from './outputs.ts'
 import { daysAhead, type Picture } from './picture.ts'
+import { reachSays } from './reach.ts'
 import { tracksOf } from './tracks.ts'
 
 export type Wishes = { range: Range; mode: Mode; slow: boolean; course: boolean }
@@ -74,6 +75,7 @@ export function usePicture(
             `Shown from ${fullDate(axis.first)}; the days since ${fullDate(wanted.first)} ${hasEarlierFailed ? 'could not be read' : 'are being read'}.`,
           ]
         : []),
+      ...reachSays(page, axis),
       ...(slow ? slowSays(slowAnswer, outputs) : []),
       ...(course && courses.failed ? ['The usual course could not be read.'] : []),
       ...(course && !courses.failed && !courses.waiting

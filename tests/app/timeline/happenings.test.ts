@@ -126,6 +126,14 @@ describe('a flag over its life', () => {
     ])
     expect(spansOf({}, steps.slice(0, 3)).at(-1)).toEqual(['18', '24', true])
   })
+  it('is drawn from its return where its earlier steps lie farther back than the page reaches', () => {
+    expect(spansOf({}, [step(18, 'returned')])).toEqual([['18', '24', true]])
+    const steps = [step(18, 'returned'), step(19, 'closed'), step(21, 'returned')]
+    expect(spansOf({}, steps)).toEqual([
+      ['18', '19', false],
+      ['21', '24', true],
+    ])
+  })
   it('stood on where its end was taken back', () => {
     const steps = [step(10, 'opened'), step(12, 'ended'), step(13, 'undone')]
     expect(spansOf({}, steps)).toEqual([['10', '24', true]])

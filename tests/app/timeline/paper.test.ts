@@ -54,7 +54,7 @@ describe('the timeline on paper', () => {
     const words = textsOf(pictures[0]?.svg ?? '').join(' ')
     expect(words).toContain('Tube d9')
     expect(words).not.toContain('Tube d5')
-    expect(leftOut[0]).toMatch(/^Left out: 641 days before 27 Aug 2026, from 24 Nov 2024 on\./)
+    expect(leftOut[0]).toMatch(/^Left out: 310 days before 27 Aug 2026, from 21 Oct 2025 on\./)
     expect(leftOut[1]).toMatch(/^Not drawn for want of room: tube d5, tube d6, tube d7, tube d8\./)
   })
 
