@@ -9,6 +9,7 @@ import { nextChange } from './next-check.ts'
 import { prepare } from './series/prepare.ts'
 import type { View } from './series/view.ts'
 import { type Held, sinceWhen } from './since.ts'
+import type { Watch } from './watch.ts'
 
 const HOUR_MS = 3_600_000
 const iso = (ms: number) => new Date(ms).toISOString()
@@ -32,13 +33,17 @@ export class Walk {
   private newest = -1
   private atMs = Number.NEGATIVE_INFINITY
 
-  /** @param until the last instant that will be asked about, in ms since the epoch */
+  /**
+   * @param until the last instant that will be asked about, in ms since the epoch
+   * @param watch is told of the thresholds that are read
+   */
   constructor(
     private readonly record: PatientRecord,
     private readonly rules: RuleSet,
     private readonly until: number,
+    private readonly watch: Watch | null = null,
   ) {
-    this.history = new History(prepare(record, rules, until))
+    this.history = new History(prepare(record, rules, until, watch))
     this.questions = questionsOf(this.history.record)
     this.answers = this.questions.map(() => null)
   }
@@ -55,7 +60,7 @@ export class Walk {
     const before = this.newest
     while (this.newest + 1 < known.length && (known[this.newest + 1] as number) <= at) this.newest++
     // Before enrolment and placement there is nothing to go on from.
-    if (this.newest < 0 && at < this.until) return new Walk(this.record, this.rules, at).at(at)
+    if (this.newest < 0 && at < this.until) return new Walk(this.record, this.rules, at, this.watch).at(at)
     const isNews = this.newest !== before
     // Who looks back does so to the view before; what is older is hardly asked for again.
     for (let k = Math.max(0, before - 1); k < this.newest - 1; k++) this.history.forget(k)

@@ -5,7 +5,8 @@ import { givenBack } from '../../assessment/give-back.ts'
 import { keptInHospital, resumed } from '../../assessment/in-hospital.ts'
 import type { Finding } from '../../domain/assessment.ts'
 import type { RuleSet } from '../../domain/ruleset.ts'
-import { Walk } from '../../rules/walk.ts'
+import { type Moment, Walk } from '../../rules/walk.ts'
+import type { Watch } from '../../rules/watch.ts'
 import type { KeptFlag } from '../../store/flags.ts'
 import type { HistoryCall } from '../../store/replay-history.ts'
 import type { Happening } from './happenings.ts'
@@ -33,6 +34,9 @@ export class Follower {
   private nextMs = NEVER
   private lookedMs = Number.NEGATIVE_INFINITY
   private count = 0
+  private watch: Watch | null = null
+  /** What is done before a look at which another rule set may find something else. */
+  private part: ((at: number) => void) | null = null
 
   constructor(
     private readonly known: Known,
@@ -52,6 +56,18 @@ export class Follower {
     return other
   }
 
+  /**
+   * From an instant on, asks itself before each look whether the rules have read what another rule set has otherwise, and says so
+   * once: until then the patient's course is the same under both, and it still stands as it did before that look.
+   */
+  watchFrom(at: number, watch: Watch, part: (at: number) => void): void {
+    watch.isRead = false
+    this.watch = watch
+    this.part = part
+    this.walk = null
+    if (this.followed) this.findings(at)
+  }
+
   /** When time alone makes the rules look again; infinite where never. */
   get nextLook(): number {
     if (!this.followed) return NEVER
@@ -62,9 +78,11 @@ export class Follower {
 
   /** Takes in what happened at one instant, and looks. */
   happen(at: number, all: readonly Happening[]): void {
+    const isSeen = all.some(({ kind }) => kind !== 'left')
+    // What the rules find is a matter of the record alone, not of what has become of its flags.
+    const findings = isSeen ? this.find(at) : []
     for (const one of all) this.prepare(at, one)
-    if (all.every(({ kind }) => kind === 'left')) return
-    const findings = this.find(at)
+    if (!isSeen) return
     for (const one of all) if (one.kind === 'withdrawn') this.giveBack(at, one, findings)
     this.move(at, findings)
     for (const one of all) this.conclude(at, one)
@@ -102,13 +120,23 @@ export class Follower {
     this.before = new Map([[one.call.id, moved]])
   }
 
-  private find(at: number): Finding[] {
+  /** What the rules find at an instant, and when next. Parts, where that may be otherwise under the other rule set. */
+  private findings(at: number): Moment {
     const rules = this.rulesAt(at)
     if (!this.walk || at > this.walk.until || this.walk.rules !== rules) {
       const until = this.known.endOf(at)
-      this.walk = { on: new Walk(this.known.at(at), rules, until), until, rules }
+      this.walk = { on: new Walk(this.known.at(at), rules, until, this.watch), until, rules }
     }
-    const { findings, nextMs } = this.walk.on.at(at)
+    const found = this.walk.on.at(at)
+    if (this.watch?.isRead) {
+      this.part?.(at)
+      this.part = null
+    }
+    return found
+  }
+
+  private find(at: number): Finding[] {
+    const { findings, nextMs } = this.findings(at)
     this.nextMs = nextMs > at ? nextMs : NEVER
     this.lookedMs = at
     return findings

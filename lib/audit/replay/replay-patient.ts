@@ -1,4 +1,5 @@
 import type { RuleSet } from '../../domain/ruleset.ts'
+import { Watch } from '../../rules/watch.ts'
 import type { PatientHistory } from '../../store/replay-history.ts'
 import { Follower, keyOf, type RulesAt } from './follower.ts'
 import { type Happening, happeningsOf } from './happenings.ts'
@@ -23,7 +24,8 @@ export const rulesAt =
 
 /**
  * The flags of one patient under the rule sets that were in force, and with a draft in force from the beginning of
- * the period. Before it both are the same, so that is gone through once. Pure.
+ * the period. As long as both must be the same, that is gone through once: before the period, and until the rules read
+ * a threshold that the draft has otherwise. Pure.
  */
 export function replayPatient(
   history: PatientHistory,
@@ -41,13 +43,31 @@ export function replayPatient(
   const before = isWhole ? [] : moments.filter(({ at }) => at < from)
   const after = moments.slice(before.length)
   go(first, before, from - 1)
-  const other = draft ? first.fork(() => draft) : null
+  if (!draft) {
+    go(first, after, until)
+    return { inForce: first.kept.all, draft: [] }
+  }
+  // Where the draft comes into force everybody is looked at, as they are when a rule set does; gone through once more is what may
+  // be otherwise from there.
+  const parted: { at: number; other: Follower }[] = []
+  first.watchFrom(Math.max(from, moments[0]?.at ?? from), watchOf(draft), (at) => {
+    parted.push({ at, other: first.fork(() => draft) })
+  })
   go(first, after, until)
-  if (!other) return { inForce: first.kept.all, draft: [] }
-  // The draft comes into force: everybody is looked at, as they are when a rule set does.
-  const begins = before.length > 0 && after[0]?.at !== from ? [{ at: from, all: [] }, ...after] : after
-  go(other, begins, until)
+  const [parting] = parted
+  if (!parting) return { inForce: first.kept.all, draft: first.kept.all }
+  const { at, other } = parting
+  const rest = after.filter((moment) => moment.at >= at)
+  go(other, rest[0]?.at === at ? rest : [{ at, all: [] }, ...rest], until)
   return { inForce: first.kept.all, draft: other.kept.all }
+}
+
+const watches = new WeakMap<RuleSet, Watch>()
+
+function watchOf(draft: RuleSet): Watch {
+  const watch = watches.get(draft) ?? new Watch(draft)
+  watches.set(draft, watch)
+  return watch
 }
 
 type AtOnce = { at: number; all: Happening[] }

@@ -32,7 +32,7 @@ export const feverOrChills: PatientRule = {
             ...(fever.lead ? [stated(fever.lead, 'temperature', fever.lead.value, 'Cel')] : []),
             ...(shaking.lead ? [stated(shaking.lead, 'chills', true)] : []),
           ],
-          threshold: threshold('feverC', { ...view.record.limits, feverC }),
+          threshold: threshold('feverC', { feverC }),
         }
       },
       Math.min(

@@ -12,8 +12,8 @@ export function abruptDecline(drain: DrainView, i: number): Last24 | null {
   const usual = last.baseline.mlPerDay
   if (usual === null || !comparable(last, drain.limits)) return null
   const fell =
-    less(last.netMl, drain.limits.declineRatio * usual) &&
-    atLeast(usual - last.netMl, drain.limits.declineMinMl)
+    atLeast(usual - last.netMl, drain.limits.declineMinMl) &&
+    less(last.netMl, drain.limits.declineRatio * usual)
   return fell ? last : null
 }
 

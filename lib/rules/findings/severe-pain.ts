@@ -13,16 +13,17 @@ export const severePain: PatientRule = {
     const pains = view.seen(view.record.pains)
     const now = pains.at(-1)
     if (!now || now.value <= view.record.usualPain) return quiet()
-    const limits = { ...view.record.limits, severePain: lowestLimit(view, 'severePain') }
+    const { limits } = view.record
+    const severePain = lowestLimit(view, 'severePain')
     const before = pains.at(-2)
     const zone = view.record.zone
     const ends = 'It ends when a newer statement gives less pain.'
-    if (now.value >= limits.severePain)
+    if (now.value >= severePain)
       return found('within-1h', () => ({
-        says: `Pain ${now.value} of 10 reported ${localTime(zone, now.at)} (limit ${limits.severePain}).`,
+        says: `Pain ${now.value} of 10 reported ${localTime(zone, now.at)} (limit ${severePain}).`,
         ends,
         evidence: [stated(now, 'pain', now.value, '{score}')],
-        threshold: threshold('severePain', limits),
+        threshold: threshold('severePain', { severePain }),
       }))
     if (!before || now.value < limits.risingPain || now.value - before.value < limits.risingPainStep)
       return quiet()

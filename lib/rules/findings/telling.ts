@@ -74,7 +74,7 @@ export const netOutput = (netMl: number, end: number, from: readonly Stretch[]):
  * A threshold of the rule set, with the number in force. One that is not the shipped number is a local choice: the source
  * of the shipped one does not carry it.
  */
-export function threshold(name: ThresholdName, limits: Limits): Criterion {
+export function threshold<Name extends ThresholdName>(name: Name, limits: Pick<Limits, Name>): Criterion {
   const shipped = standardRuleSet.thresholds[name] as (typeof standardRuleSet.thresholds)[string]
   const { unit, source, confidence } = shipped
   const value = limits[name]

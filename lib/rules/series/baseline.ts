@@ -62,7 +62,7 @@ export function judgeDays(drain: DrainView, own: readonly Stretch[], complete: r
     if (drain.course !== 'steady' || closed(day)) return false
     const usual = baselineBefore(day.start).mlPerDay
     if (usual === null) return false
-    return less(day.netMl, limits.declineRatio * usual) && atLeast(usual - day.netMl, limits.declineMinMl)
+    return atLeast(usual - day.netMl, limits.declineMinMl) && less(day.netMl, limits.declineRatio * usual)
   }
   let next = 0 // first complete day that has not been judged yet
   const judgeUntil = (instant: number) => {

@@ -14,6 +14,7 @@ import type {
 } from '../../domain/words.ts'
 import { usualCourse } from '../../domain/words.ts'
 import { type Limits, limitsOf } from '../thresholds.ts'
+import type { Watch } from '../watch.ts'
 import { ms, takeReport } from './take-report.ts'
 
 /*
@@ -113,9 +114,16 @@ const sort = <T>(list: Stated<T>[]) => {
 }
 
 /** Reads a record as it was known at `now`: later reports, events, cappings and removals are left out. */
-export function prepare(record: domain.PatientRecord, rules: RuleSet, now: number): Prepared {
-  const limits = limitsOf(rules)
-  const drains = record.drains.map((drain) => prepareDrain(drain, rules))
+export function prepare(
+  record: domain.PatientRecord,
+  rules: RuleSet,
+  now: number,
+  watch: Watch | null = null,
+): Prepared {
+  const limitsFor = (overrides?: domain.Overrides) =>
+    watch ? watch.limitsOf(rules, overrides) : limitsOf(rules, overrides)
+  const limits = limitsFor()
+  const drains = record.drains.map((drain) => prepareDrain(drain, limitsFor(drain.plan.overrides)))
   const byId = new Map(drains.map((drain) => [drain.id, drain]))
   const known = [ms(record.enrolledAt)]
   const prepared: Prepared = {
@@ -208,7 +216,7 @@ function inStep({ readings, flushes }: PreparedDrain): boolean {
   return flushes.slice(f).every((flush) => flush.receivedAt >= receivedAt)
 }
 
-function prepareDrain(drain: domain.Drain, rules: RuleSet): PreparedDrain {
+function prepareDrain(drain: domain.Drain, limits: Limits): PreparedDrain {
   return {
     id: drain.id,
     kind: drain.kind,
@@ -225,7 +233,7 @@ function prepareDrain(drain: domain.Drain, rules: RuleSet): PreparedDrain {
     usualMlPerDay: drain.usualMlPerDay ?? null,
     usualAppearance: drain.usualAppearance ?? null,
     plan: drain.plan,
-    limits: limitsOf(rules, drain.plan.overrides),
+    limits,
     readings: [],
     flushes: [],
     eases: [],
