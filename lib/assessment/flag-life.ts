@@ -2,7 +2,6 @@ import type { Finding } from '../domain/assessment.ts'
 import type { FlagStep, FlagStepKind } from '../domain/flag.ts'
 import { urgencyHours, urgencyRank } from '../domain/words.ts'
 import type { KeptFlag } from '../store/flags.ts'
-import { grouped } from '../store/rows.ts'
 import { worseThan } from './worse.ts'
 
 /** What has moved: flags as they now are (new ones among them), and a step for whatever a person should know. */
@@ -18,7 +17,8 @@ export const dueFrom = (since: string, urgency: Standing) =>
 
 export const isPressing = (urgency: Standing) => rank(urgency) >= urgencyRank['within-1h']
 export const stands = ({ state }: KeptFlag) => state === 'open' || state === 'owed'
-const keyOf = ({ code, drain }: { code: string; drain: string | null }) => `${code} ${drain ?? ''}`
+type Told = { code: string; drain: string | null }
+const isOfSame = (one: Told, other: Told) => one.code === other.code && one.drain === other.drain
 export const step = (
   flag: KeptFlag,
   at: string,
@@ -48,15 +48,22 @@ export function moveFlags(
   now: string,
   newId: () => string,
 ): Moves {
-  const holding = new Map(findings.map((finding) => [keyOf(finding), finding]))
   const all: Moves = { flags: [], steps: [] }
-  const flagged = grouped(before, keyOf)
-  for (const key of new Set([...flagged.keys(), ...holding.keys()])) {
-    const own = flagged.get(key) ?? []
-    const { flags, steps } = moveOne(patientId, own, holding.get(key) ?? null, now, newId)
+  const move = (own: readonly KeptFlag[], finding: Finding | null) => {
+    const { flags, steps } = moveOne(patientId, own, finding, now, newId)
     all.flags.push(...flags)
     all.steps.push(...steps)
   }
+  // Few stand at a time, so that looking through them costs less than putting them in order.
+  before.forEach((flag, i) => {
+    const isFirst = before.findIndex((other) => isOfSame(other, flag)) === i
+    if (isFirst)
+      move(
+        before.filter((other) => isOfSame(other, flag)),
+        findings.find((finding) => isOfSame(finding, flag)) ?? null,
+      )
+  })
+  for (const finding of findings) if (!before.some((flag) => isOfSame(flag, finding))) move([], finding)
   return all
 }
 

@@ -11,7 +11,6 @@ import type { Life } from './kept.ts'
 const SAME_MS = 15 * 60_000
 
 const ms = (instant: string) => Date.parse(instant)
-export const openedMs = ({ flag }: Life): number => ms(flag.openedAt)
 
 /** Until when a flag could still be the same one: to the end of its last span, or while its finding holds after a closing. */
 function endMs({ flag, spans }: Life): number {
@@ -35,22 +34,22 @@ export function paired(inForce: readonly Life[], draft: readonly Life[]): Pair[]
   for (const life of byOpening(inForce)) {
     const candidates = free.get(keyOf(life.flag)) ?? []
     const place = candidates.findIndex(
-      (other) => openedMs(other) <= endMs(life) && openedMs(life) <= endMs(other),
+      (other) => other.openedMs <= endMs(life) && life.openedMs <= endMs(other),
     )
     const [same = null] = place < 0 ? [] : candidates.splice(place, 1)
     pairs.push({ inForce: life, draft: same })
   }
   for (const list of free.values()) for (const life of list) pairs.push({ inForce: null, draft: life })
-  return pairs.sort((a, b) => openedMs(firstOf(a)) - openedMs(firstOf(b)))
+  return pairs.sort((a, b) => firstOf(a).openedMs - firstOf(b).openedMs)
 }
 
-const byOpening = (lives: readonly Life[]) => [...lives].sort((a, b) => openedMs(a) - openedMs(b))
+const byOpening = (lives: readonly Life[]) => [...lives].sort((a, b) => a.openedMs - b.openedMs)
 const firstOf = ({ inForce, draft }: Pair): Life => (inForce ?? draft) as Life
 
 /** How the same flag differs: null where it does not. Times within the tolerance are the same time. */
 export function shift({ inForce, draft }: Pair): { time: number; urgency: number } | null {
   if (!inForce || !draft) return null
-  const apart = openedMs(draft) - openedMs(inForce)
+  const apart = draft.openedMs - inForce.openedMs
   const time = Math.abs(apart) <= SAME_MS ? 0 : Math.sign(apart)
   const urgency = Math.sign(urgencyRank[draft.peak] - urgencyRank[inForce.peak])
   return time === 0 && urgency === 0 ? null : { time, urgency }
@@ -70,7 +69,7 @@ export function sameAsHappened(
         life.flag.code === flag.code &&
         life.flag.drain === flag.drainId &&
         !taken.has(life) &&
-        Math.abs(openedMs(life) - at) <= SAME_MS,
+        Math.abs(life.openedMs - at) <= SAME_MS,
     )
     if (!same) continue
     taken.add(same)

@@ -13,7 +13,13 @@ import type { Happening } from './happenings.ts'
 import { Kept } from './kept.ts'
 import type { Known } from './known.ts'
 
-const iso = (ms: number) => new Date(ms).toISOString()
+const isoOf = (ms: number) => new Date(ms).toISOString()
+/** The instant that is looked at, as text: it is written many times over. */
+let lastIso = { ms: 0, text: isoOf(0) }
+function iso(ms: number): string {
+  if (lastIso.ms !== ms) lastIso = { ms, text: isoOf(ms) }
+  return lastIso.text
+}
 const NEVER = Number.POSITIVE_INFINITY
 
 /** What a call changed, for taking it back within its minute. */

@@ -6,6 +6,7 @@ import type { KeptFlag } from '../../store/flags.ts'
 /** A flag of a replay, with its life so far. Times in ms since the epoch. */
 export type Life = {
   flag: KeptFlag
+  openedMs: number
   steps: FlagStep[]
   /** When the flag was last moved, as the store would say it. */
   changedAt: string
@@ -21,11 +22,14 @@ const isLiving = ({ state, holdsStill, lookAgainAt }: KeptFlag) =>
 /** The flags of one patient, as the store would keep them. */
 export class Kept {
   private readonly lives: Map<string, Life>
-  private alive: KeptFlag[] | null = null
+  /** Kept up, since most of a long record’s flags are over: by id, in the order in which they opened. */
+  private alive: Map<string, KeptFlag>
+  private inOrder: KeptFlag[] | null = null
   private waiting: number[] | null = null
 
   constructor(lives: ReadonlyMap<string, Life> = new Map()) {
     this.lives = new Map(lives)
+    this.alive = this.findAlive()
   }
 
   /** The same flags, to go on by themselves. */
@@ -47,8 +51,12 @@ export class Kept {
 
   /** Those whose life can still move, in the order in which they opened. */
   get living(): readonly KeptFlag[] {
-    this.alive ??= this.flags.filter(isLiving)
-    return this.alive
+    this.inOrder ??= [...this.alive.values()]
+    return this.inOrder
+  }
+
+  private findAlive(): Map<string, KeptFlag> {
+    return new Map(this.flags.filter(isLiving).map((flag) => [flag.id, flag]))
   }
 
   /** When closed flags are to be looked at again, in ms since the epoch. */
@@ -66,12 +74,15 @@ export class Kept {
   /** Keeps flags as they now are, with the steps that led there. */
   save(flags: readonly KeptFlag[], steps: readonly FlagStep[], at: string): void {
     if (flags.length > 0) {
-      this.alive = null
+      this.inOrder = null
       this.waiting = null
     }
+    let hasRisen = false
     for (const flag of flags) {
-      const life = this.lives.get(flag.id) ?? {
+      const known = this.lives.get(flag.id)
+      const life = known ?? {
         flag,
+        openedMs: Date.parse(flag.openedAt),
         steps: [],
         changedAt: at,
         peak: flag.urgency,
@@ -79,10 +90,17 @@ export class Kept {
       }
       this.lives.set(flag.id, life)
       life.flag = flag
+      if (!isLiving(flag)) this.alive.delete(flag.id)
+      else {
+        if (known && !this.alive.has(flag.id)) hasRisen = true
+        this.alive.set(flag.id, flag)
+      }
       life.changedAt = at
       if (urgencyRank[flag.urgency] > urgencyRank[life.peak]) life.peak = flag.urgency
       this.span(life, Date.parse(at))
     }
+    // What was over and stands again has its old place.
+    if (hasRisen) this.alive = this.findAlive()
     for (const step of steps) this.lives.get(step.flagId)?.steps.push(step)
   }
 

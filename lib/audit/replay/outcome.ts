@@ -4,7 +4,7 @@ import type { RuleSet } from '../../domain/ruleset.ts'
 import { urgencyRank } from '../../domain/words.ts'
 import type { PatientHistory } from '../../store/replay-history.ts'
 import { type FlagToMatch, matchEvents } from '../figures/event-match.ts'
-import { openedMs, type Pair, paired, sameAsHappened, shift, shownFlag } from './compare.ts'
+import { type Pair, paired, sameAsHappened, shift, shownFlag } from './compare.ts'
 import { keyOf } from './follower.ts'
 import type { Life } from './kept.ts'
 import { type InForce, replayPatient } from './replay-patient.ts'
@@ -64,7 +64,7 @@ export function outcomeOf(
   followed(tallies, history, task)
 
   const happened = history.flags.filter(({ openedAt }) => isIn(Date.parse(openedAt)))
-  const replayedThen = inForce.filter((life) => isIn(openedMs(life)))
+  const replayedThen = inForce.filter((life) => isIn(life.openedMs))
   const known = sameAsHappened(happened, inForce)
   const agreed = new Set(known.values())
   const only = replayedThen.filter((life) => !agreed.has(life))
@@ -93,7 +93,7 @@ export function outcomeOf(
 
 /** Whether either of the two opened in the period. */
 const isInPair = ({ inForce, draft }: Pair, isIn: (at: number) => boolean): boolean =>
-  (inForce !== null && isIn(openedMs(inForce))) || (draft !== null && isIn(openedMs(draft)))
+  (inForce !== null && isIn(inForce.openedMs)) || (draft !== null && isIn(draft.openedMs))
 
 function count(
   tallies: [Tally, Tally],
@@ -106,8 +106,8 @@ function count(
     const moved = isInPair(pair, isIn) ? shift(pair) : null
     for (const side of ['inForce', 'draft'] as const) {
       const life = pair[side]
-      if (!life || !isIn(openedMs(life))) continue
-      const at = openedMs(life)
+      if (!life || !isIn(life.openedMs)) continue
+      const at = life.openedMs
       const tally = tallies[partOf(at)]
       const isAlone = pair.inForce === null || pair.draft === null
       const change = side === 'draft' ? 'gained' : 'lost'
@@ -124,7 +124,7 @@ function count(
       }
     }
     if (!moved || !pair.inForce) continue
-    const to = tallies[partOf(Math.max(openedMs(pair.inForce), openedMs(pair.draft as Life)))].moved
+    const to = tallies[partOf(Math.max(pair.inForce.openedMs, (pair.draft as Life).openedMs))].moved
     if (moved.time !== 0) to[moved.time < 0 ? 'earlier' : 'later']++
     if (moved.urgency !== 0) to[moved.urgency > 0 ? 'more' : 'less']++
   }

@@ -9,7 +9,7 @@ import { historiesOf, namesOf } from '../../store/replay-history.ts'
 import { replayById } from '../../store/replays.ts'
 import { stored } from '../../store/rows.ts'
 import { ruleSetsOf } from '../../store/rule-sets.ts'
-import { openedMs, paired, shownFlag } from './compare.ts'
+import { paired, shownFlag } from './compare.ts'
 import { inForceOf } from './in-force.ts'
 import type { Life } from './kept.ts'
 import { replayPatient } from './replay-patient.ts'
@@ -80,7 +80,7 @@ export async function readReplayPatient(
 
 /** Whether a flag stood at some time in the period. */
 const stoodIn = (life: Life, { from, until }: { from: number; until: number }): boolean =>
-  openedMs(life) <= until && life.spans.some((span) => span.to === null || span.to >= from)
+  life.openedMs <= until && life.spans.some((span) => span.to === null || span.to >= from)
 
 const shownLife = (life: Life): ReplayedLife => ({
   ...shownFlag(life),

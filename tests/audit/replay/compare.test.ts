@@ -23,7 +23,16 @@ function life(
     holdsStill: true,
   }
   const spans = [{ from: Date.parse(at(opened)), to: ended === null ? null : Date.parse(at(ended)) }]
-  return { flag, steps: [], changedAt: at(opened), peak: 'within-24h', spans, ...rest } as unknown as Life
+  const openedMs = Date.parse(at(opened))
+  return {
+    flag,
+    openedMs,
+    steps: [],
+    changedAt: at(opened),
+    peak: 'within-24h',
+    spans,
+    ...rest,
+  } as unknown as Life
 }
 const told = (pairs: ReturnType<typeof paired>) =>
   pairs.map(({ inForce, draft }) => `${inForce?.flag.id ?? '-'} ${draft?.flag.id ?? '-'}`)
