@@ -114,9 +114,19 @@ test('an event, other orders and a new link are recorded; what was a mistake is 
     .nth(1)
     .click()
   await dialog.getByLabel('Plain name').fill('upper right kidney')
+  await dialog.getByLabel('Placed, patient’s time').fill('2099-01-01T10:00')
+  await expect(dialog).toContainText('Days since placement, what is due')
   await dialog.getByLabel('Why').fill('There will be two.')
   await dialog.getByRole('button', { name: 'Correct the drain' }).click()
+  await expect(dialog).toContainText('accepted: a time that has come')
+  await expectAccessible(page)
+  const placed = new Date(Date.now() - 5 * 86_400_000).toISOString().slice(0, 16)
+  await dialog.getByLabel('Placed, patient’s time').fill(placed)
+  await dialog.getByRole('button', { name: 'Correct the drain' }).click()
   await expect(orders.getByRole('heading', { name: /^Upper right kidney/ })).toBeVisible()
+  await expect(
+    page.getByText(/Drain corrected: Right kidney .*placed .* is upper right kidney .*placed /),
+  ).toBeVisible()
 
   await page.getByRole('button', { name: 'New check-in link' }).click()
   await dialog.getByRole('button', { name: 'Make a new link' }).click()
