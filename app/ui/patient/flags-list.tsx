@@ -12,6 +12,7 @@ import {
 import { dayAndTime } from '@/lib/domain/local-time.ts'
 import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import { Marks } from '../parts/marks.tsx'
+import { noneSays } from '../timeline/reach.ts'
 import css from './patient.module.css'
 import { standingFlags } from './standing.ts'
 import { useMore } from './use-more.tsx'
@@ -33,7 +34,7 @@ export function FlagsList({ page }: { page: PatientPage }) {
   return (
     <section aria-labelledby="flags" className={css.section}>
       <h2 id="flags">Flags</h2>
-      {page.flags.length === 0 ? <p className={css.quiet}>None so far.</p> : null}
+      {page.flags.length === 0 ? <p className={css.quiet}>{noneSays({ ...page, leftOut: null })}</p> : null}
       <ul className={css.list}>{standing.map(one)}</ul>
       {earlier.length > 0 ? (
         <details className={css.more}>

@@ -10,6 +10,7 @@ import type { PatientPage } from '@/lib/domain/patient-page.ts'
 import type { Report } from '@/lib/domain/record.ts'
 import { reportLines } from '@/lib/domain/report-text.ts'
 import { replacements } from '@/lib/domain/standing-reports.ts'
+import { noneSays } from '../timeline/reach.ts'
 import { jumpTo, useJump } from './call-sheet-jump.ts'
 import { MovedList } from './moved-list.tsx'
 import css from './patient.module.css'
@@ -33,7 +34,7 @@ export function ReportsList({ page, earlier: before, onCorrect, onMove }: Props)
     <section aria-labelledby="reports" className={css.section}>
       <h2 id="reports">Reports</h2>
       <MovedList page={page} />
-      {standing.length === 0 ? <p className={css.quiet}>None so far.</p> : null}
+      {standing.length === 0 ? <p className={css.quiet}>{noneSays(page)}</p> : null}
       <ul className={css.list}>
         {shown.map((report) => (
           <li key={report.id} id={`report-${report.id}`}>

@@ -11,6 +11,16 @@ type Bounded = Pick<PatientPage, 'from' | 'leftOut' | 'callbacks' | 'notes'> & {
 export const firstDayHere = ({ from, leftOut, record }: Omit<Bounded, 'callbacks' | 'notes'>): LocalDate =>
   leftOut?.before ?? addDays(localDate(from, record.timeZone), 1)
 
+/** Says that there is nothing of a kind, as far as the page reaches back. */
+export function noneSays(
+  page: Omit<Bounded, 'callbacks' | 'notes' | 'record'> & Pick<PatientPage, 'record'>,
+): string {
+  const first = firstDayHere(page)
+  return first <= localDate(page.record.enrolledAt, page.record.timeZone)
+    ? 'None so far.'
+    : `None since ${fullDate(first)}. Earlier ones are not here.`
+}
+
 /**
  * Where the axis begins before what the page has: from when on each kind of what it draws is there. Orders, events and flags that
  * stand are all there, however old.

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { axisOf } from '@/app/ui/timeline/axis.ts'
 import { outputsOf } from '@/app/ui/timeline/outputs.ts'
-import { reachSays } from '@/app/ui/timeline/reach.ts'
+import { noneSays, reachSays } from '@/app/ui/timeline/reach.ts'
 import type { Callback } from '@/lib/domain/callback.ts'
 import { addDays } from '@/lib/domain/local-time.ts'
 import { MOST_CALLS, type PatientPage } from '@/lib/domain/patient-page.ts'
@@ -52,5 +52,14 @@ describe('how far back a timeline is drawn', () => {
     const [output] = outputsOf(long(), 'each')
     expect(output?.days[0]?.date).toBe('2025-10-21')
     expect(output?.placed).toBe(PLACED)
+  })
+})
+
+describe('that there is nothing', () => {
+  it('is said of as long as the page reaches back', () => {
+    expect(noneSays(page())).toBe('None so far.')
+    expect(noneSays(long())).toBe('None since 21 Oct 2025. Earlier ones are not here.')
+    const opened = long({ leftOut: { before: '2026-10-25', reports: 700 } as PatientPage['leftOut'] })
+    expect(noneSays(opened)).toBe('None since 25 Oct 2026. Earlier ones are not here.')
   })
 })
