@@ -19,6 +19,8 @@ import type { Judged, Task } from './outcome.ts'
 import { type Run, taskOf } from './task.ts'
 
 const BATCH = 20
+/** Batches that a worker has, so that it need not wait for the next one while this thread is at a batch of its own. */
+const GIVEN = 2
 /** What a worker’s memory may grow to, in MB. Little of it is old; a larger young part has less to clear away. */
 const LIMITS = { maxOldGenerationSizeMb: 128, maxYoungGenerationSizeMb: 48 }
 
@@ -180,11 +182,19 @@ function follow(
   return new Promise((resolve, reject) => {
     worker.on('error', reject)
     worker.on('exit', () => reject(new Error('replay: a worker ended before its work was done')))
+    let given = 0
     worker.on('message', ({ sums, count }: { sums: Sums | null; count: number }) => {
-      if (sums) take(sums, count)
-      const batch = next()
-      if (batch) worker.postMessage(batch)
-      else resolve()
+      if (sums) {
+        given--
+        take(sums, count)
+      }
+      while (given < GIVEN) {
+        const batch = next()
+        if (!batch) break
+        worker.postMessage(batch)
+        given++
+      }
+      if (given === 0) resolve()
     })
   })
 }
