@@ -61,3 +61,16 @@ test('a search that is typed into the list before the script is there', async ({
   await expect(search).toHaveValue('no one of this name')
   await expect(page.getByText(/no row/i).first()).toBeVisible()
 })
+
+test('a choice that is made before the script is there', async ({ page, server }) => {
+  const { patientId } = await enrolPerson(server, 'Peregrine Addlestrop (invented)')
+  await signIn(page, server, 'nurse')
+  const letThrough = await holdScripts(page)
+  await page.goto(`/patients/${patientId}/hand-out`, { waitUntil: 'commit' })
+  const language = page.getByLabel('Language of the hand-out')
+  await language.selectOption('es')
+  await page.getByRole('button', { name: 'Print with a new link' }).click()
+  letThrough()
+  await expect(page.getByText('Traducción pendiente de revisión').first()).toBeVisible()
+  await expect(language).toHaveValue('es')
+})

@@ -10,51 +10,62 @@ export const READY = 'outflow-ready'
  */
 export function keepEarly(ready: string) {
   type Field = HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement
-  const pressed: { element: HTMLElement; isForm: boolean }[] = []
-  const fields = new Map<Field, string>()
-  const kinds = ['click', 'submit', 'input', 'change']
+  type Kept = { element: HTMLElement; act: () => void }
+  const all: Kept[] = []
+  // Not `change`, which follows on `input`: between the two React may take the page over, and put back what stood in a choice.
+  const kinds = ['click', 'submit', 'input']
 
   function keep(event: Event) {
-    if (!(event.target instanceof HTMLElement)) return
-    const target = event.target
-    if (event.type === 'click' || event.type === 'submit') {
-      const isForm = event.type === 'submit'
-      const element = isForm
-        ? target
-        : target.closest<HTMLElement>('button, input[type=checkbox], input[type=radio]')
-      const form = isForm ? element : element?.closest('form')
-      if (!element || form?.hasAttribute('action')) return
-      event.preventDefault()
-      event.stopImmediatePropagation()
-      // Somebody who sees nothing happen presses again: that is one press.
-      if (pressed.at(-1)?.element !== element) pressed.push({ element, isForm })
-    } else if (
-      target instanceof HTMLSelectElement ||
-      target instanceof HTMLTextAreaElement ||
-      (target instanceof HTMLInputElement && !/^(checkbox|radio|file)$/.test(target.type))
-    ) {
-      fields.set(target, target.value)
+    const { target } = event
+    if (!(target instanceof HTMLElement)) return
+    const kept = event.type === 'input' ? entry(target as Field) : press(event, target)
+    if (!kept) return
+    // Somebody who sees nothing happen presses again: that is one press. Of what is typed the last holds.
+    if (all.at(-1)?.element === kept.element) all.pop()
+    all.push(kept)
+  }
+
+  function press(event: Event, target: HTMLElement): Kept | null {
+    const isForm = event.type === 'submit'
+    const element = isForm
+      ? target
+      : target.closest<HTMLElement>('button, input[type=checkbox], input[type=radio]')
+    const form = isForm ? element : element?.closest('form')
+    if (!element || form?.hasAttribute('action')) return null
+    event.preventDefault()
+    event.stopImmediatePropagation()
+    return {
+      element,
+      act: () => (isForm ? (element as HTMLFormElement).requestSubmit() : element.click()),
     }
   }
 
-  for (const kind of kinds) window.addEventListener(kind, keep, true)
-  window.addEventListener(
-    ready,
-    () => {
-      for (const kind of kinds) window.removeEventListener(kind, keep, true)
-      for (const [field, value] of fields) {
-        if (!field.isConnected) continue
+  function entry(field: Field): Kept | null {
+    if (!/^(INPUT|TEXTAREA|SELECT)$/.test(field.tagName) || /^(checkbox|radio|file)$/.test(field.type))
+      return null
+    const { value } = field
+    return {
+      element: field,
+      act: () => {
         // React compares with what it last saw set on the element itself, so first something else, and then what was
         // typed by the prototype's own setter, which it does not see.
         field.value = value === '' && 'defaultValue' in field ? field.defaultValue : ''
         Object.getOwnPropertyDescriptor(Object.getPrototypeOf(field), 'value')?.set?.call(field, value)
         field.dispatchEvent(new Event('input', { bubbles: true }))
         field.dispatchEvent(new Event('change', { bubbles: true }))
-      }
-      for (const { element, isForm } of pressed) {
-        if (!element.isConnected) continue
-        if (isForm) (element as HTMLFormElement).requestSubmit()
-        else element.click()
+      },
+    }
+  }
+
+  for (const kind of kinds) window.addEventListener(kind, keep, true)
+  window.addEventListener(
+    ready,
+    async () => {
+      for (const kind of kinds) window.removeEventListener(kind, keep, true)
+      for (const { element, act } of all) {
+        if (element.isConnected) act()
+        // The page answers to one before the next, as it would a person: what is pressed last sees what was chosen first.
+        await new Promise((resolve) => setTimeout(resolve))
       }
     },
     { once: true },
