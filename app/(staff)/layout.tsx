@@ -3,7 +3,7 @@ import { preload } from 'react-dom'
 import { KeepList } from '../ui/downtime/keep-list.tsx'
 import { Providers } from '../ui/frame/providers.tsx'
 
-/** The type that every page is set in; further scripts come when a page needs them (layout.tsx above). */
+/** The type that every page is set in; letters beyond Latin come when a page needs them (app/layout.tsx). */
 const face = new URL(
   '@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2',
   import.meta.url,

@@ -1,4 +1,4 @@
-import { addDays, clockTime, fullDate, localDate } from './local-time.ts'
+import { addDays, dateAndTime, fullDate } from './local-time.ts'
 import { type Harm, Verdict } from './review.ts'
 import { harmLabels, verdictLabels } from './review-page.ts'
 import {
@@ -18,10 +18,6 @@ export type MinutesPart = { title: string; lines: MinutesLine[] }
 const plain = (text: string, under: string[] = []): MinutesLine => ({ text, under, strong: false })
 const strong = (text: string, under: string[] = []): MinutesLine => ({ text, under, strong: true })
 
-/** @example momentOf('2026-11-24T14:34:00Z', 'America/Denver') // '24 Nov 2026, 07:34' */
-const momentOf = (at: string, zone: string): string =>
-  `${fullDate(localDate(at, zone))}, ${clockTime(at, zone)}`
-
 /** The sentences that stand above the figures: the week, the cut-off, the rule sets. */
 export function contentHead({ week, cutOff, clinic, ruleSet, ruleSets }: MinutesContent): {
   title: string
@@ -31,13 +27,13 @@ export function contentHead({ week, cutOff, clinic, ruleSet, ruleSets }: Minutes
   return {
     title: `Minutes of the week of ${fullDate(week)} to ${fullDate(addDays(week, 6))} · ${clinic.name}`,
     lines: [
-      `As the data stood at ${momentOf(cutOff, zone)}. What was recorded later is in none of these figures.`,
+      `As the data stood at ${dateAndTime(cutOff, zone)}. What was recorded later is in none of these figures.`,
       `In force at the cut-off: rule set ${ruleSet.version}, SHA-256 ${ruleSet.hash}.`,
       ...(ruleSets.length > 1 || ruleSets[0]?.version !== ruleSet.version
         ? [
             `In force during the week: ${ruleSets
               .map(({ version, from }) =>
-                from === null ? version : `${version} from ${momentOf(from, zone)}`,
+                from === null ? version : `${version} from ${dateAndTime(from, zone)}`,
               )
               .join('; ')}.`,
           ]
@@ -116,6 +112,6 @@ export function minutesLines(minutes: SignedMinutes): {
       ...(unreadWhy === null ? [] : [{ title: 'Signed before all was read', lines: [plain(unreadWhy)] }]),
       figuresPart(content),
     ],
-    signature: `Signed by ${signedBy.name}, ${momentOf(signedAt, content.clinic.timeZone)}.`,
+    signature: `Signed by ${signedBy.name}, ${dateAndTime(signedAt, content.clinic.timeZone)}.`,
   }
 }

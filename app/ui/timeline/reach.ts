@@ -27,7 +27,7 @@ export function noneSays(
  */
 export function reachSays(page: Bounded, { first }: Axis): string[] {
   const { timeZone: zone } = page.record
-  const whole = addDays(localDate(page.from, zone), 1)
+  const whole = firstDayHere({ ...page, leftOut: null })
   const last = (name: string, all: readonly { at: string }[]) => {
     const oldest =
       all.length < MOST_CALLS ? undefined : all.map(({ at }) => localDate(at, zone)).toSorted()[0]

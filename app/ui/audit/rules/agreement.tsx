@@ -1,10 +1,10 @@
 'use client'
 
+import { dateAndTime } from '@/lib/domain/local-time.ts'
 import type { DraftPage } from '@/lib/domain/rule-draft.ts'
 import audit from '../audit.module.css'
 import type { OpenDialog } from './draft-dialogs.tsx'
 import type { Taker } from './use-draft-step.ts'
-import { momentText } from './words.ts'
 
 type Props = {
   page: DraftPage
@@ -89,7 +89,7 @@ function nextText(
   if (state === 'approved') return 'It is approved. It changes nothing before it is put in force.'
   const name = proposedBy?.name ?? ''
   if (lookAgainFrom !== null)
-    return `${name} proposed it, and is the only physician here: the second look comes from ${momentText(lookAgainFrom, clinic.timeZone)} on.`
+    return `${name} proposed it, and is the only physician here: the second look comes from ${dateAndTime(lookAgainFrom, clinic.timeZone)} on.`
   return proposedBy?.id === me
     ? `You proposed it. Another physician must approve it: ${others.join(', ')}.`
     : `${name} proposed it. With your approval two of you answer for these values.`

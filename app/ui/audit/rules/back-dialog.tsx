@@ -2,9 +2,9 @@
 
 import { z } from 'zod'
 import { useSend } from '@/lib/client/use-send.ts'
+import { dateAndTime } from '@/lib/domain/local-time.ts'
 import type { RuleSetInList } from '@/lib/domain/rule-draft.ts'
 import { WhyDialog } from '../../parts/why-dialog.tsx'
-import { momentText } from './words.ts'
 
 type Props = {
   target: RuleSetInList
@@ -44,7 +44,7 @@ export function BackDialog({ target, sets, zone, onClose, onDone }: Props) {
       {waiting.map((one) => (
         <p key={one.id}>
           <b>{one.version}</b>, which was to come into force{' '}
-          {one.from === null ? '' : momentText(one.from, zone)}, is taken back.
+          {one.from === null ? '' : dateAndTime(one.from, zone)}, is taken back.
         </p>
       ))}
     </WhyDialog>

@@ -1,7 +1,7 @@
 'use client'
 
 import { useState } from 'react'
-import { inputTime, instantOf } from '@/lib/domain/local-time.ts'
+import { dateAndTime, inputTime, instantOf } from '@/lib/domain/local-time.ts'
 import type { DraftPage } from '@/lib/domain/rule-draft.ts'
 import { Dialog } from '../../parts/dialog.tsx'
 import { Choice, Group } from '../../parts/field.tsx'
@@ -10,7 +10,6 @@ import { FormFoot, faultOf } from '../../parts/form-foot.tsx'
 import { TextField } from '../../parts/text-field.tsx'
 import { WhyDialog } from '../../parts/why-dialog.tsx'
 import type { Taker } from './use-draft-step.ts'
-import { momentText } from './words.ts'
 
 export type OpenDialog = 'propose' | 'put-in-force' | 'withdraw'
 type Props = { page: DraftPage; taker: Taker; onClose: () => void }
@@ -100,7 +99,7 @@ function PutInForce({ page, taker, onClose }: Props) {
           const says =
             from === null
               ? `${version} is in force. Every patient is being assessed anew under it.`
-              : `${version} comes into force ${momentText(from, zone)}.`
+              : `${version} comes into force ${dateAndTime(from, zone)}.`
           taker.take({ step: 'put-in-force', ...(from === null ? {} : { from }) }, says, onClose)
         }}
       >

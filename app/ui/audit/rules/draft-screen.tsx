@@ -3,6 +3,7 @@
 import { useSuspenseQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { draftQuery } from '@/lib/client/rules-queries.ts'
+import { dateAndTime } from '@/lib/domain/local-time.ts'
 import type { DraftPage } from '@/lib/domain/rule-draft.ts'
 import audit from '../audit.module.css'
 import { Agreement } from './agreement.tsx'
@@ -12,7 +13,7 @@ import { Replays } from './replays.tsx'
 import css from './rules.module.css'
 import { useDraftStep } from './use-draft-step.ts'
 import { ValuesForm } from './values-form.tsx'
-import { draftStateLabels, momentText, stepLabels } from './words.ts'
+import { draftStateLabels, stepLabels } from './words.ts'
 
 /** One draft: what it changes, what it was replayed on, who has put their name to it, and its next step. */
 export function DraftScreen({ id, me }: { id: string; me: string }) {
@@ -137,7 +138,7 @@ function Steps({ page, zone }: { page: DraftPage; zone: string }) {
       <ol className={css.steps}>
         {page.steps.map(({ step, at, by, why }) => (
           <li key={`${at} ${step}`}>
-            {momentText(at, zone)}: <b>{stepLabels[step]}</b>, {by}.{why ? ` ${why}` : ''}
+            {dateAndTime(at, zone)}: <b>{stepLabels[step]}</b>, {by}.{why ? ` ${why}` : ''}
           </li>
         ))}
       </ol>

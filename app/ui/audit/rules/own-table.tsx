@@ -1,10 +1,10 @@
 import { thresholdLabels } from '@/lib/domain/labels.ts'
+import { dateAndTime } from '@/lib/domain/local-time.ts'
 import type { OwnThreshold } from '@/lib/domain/rule-draft.ts'
 import { Scroll } from '../../parts/scroll.tsx'
 import audit from '../audit.module.css'
 import { PatientHead } from '../patient-head.tsx'
 import css from './rules.module.css'
-import { momentText } from './words.ts'
 
 /** What was set for single drains, by whom and why: what raises less than the clinic's set comes first. */
 export function OwnTable({ own, zone }: { own: readonly OwnThreshold[]; zone: string }) {
@@ -48,7 +48,7 @@ export function OwnTable({ own, zone }: { own: readonly OwnThreshold[]; zone: st
                     <td className={audit.number}>{one.clinic}</td>
                     <td>{one.silences ? <b className={css.warning}>raises less</b> : 'raises no less'}</td>
                     <td>
-                      {one.by}, {momentText(one.at, zone)}
+                      {one.by}, {dateAndTime(one.at, zone)}
                     </td>
                     <td>{one.why}</td>
                   </tr>

@@ -4,6 +4,7 @@ import { useSuspenseQuery } from '@tanstack/react-query'
 import Link from 'next/link'
 import { useState } from 'react'
 import { rulesQuery } from '@/lib/client/rules-queries.ts'
+import { dateAndTime } from '@/lib/domain/local-time.ts'
 import type { DraftInList, RuleSetInList } from '@/lib/domain/rule-draft.ts'
 import { Scroll } from '../../parts/scroll.tsx'
 import audit from '../audit.module.css'
@@ -11,7 +12,7 @@ import { BackDialog } from './back-dialog.tsx'
 import { OwnTable } from './own-table.tsx'
 import css from './rules.module.css'
 import { SetsTable } from './sets-table.tsx'
-import { draftStateLabels, momentText } from './words.ts'
+import { draftStateLabels } from './words.ts'
 
 /** The rule sets of the clinic: the one in force, those before and after it, drafts, and what was set for single drains. */
 export function RulesScreen() {
@@ -34,7 +35,7 @@ export function RulesScreen() {
       {inForce ? (
         <p>
           <b>{inForce.version}</b> is in force{' '}
-          {inForce.from === null ? 'from the beginning' : `since ${momentText(inForce.from, zone)}`}. A flag
+          {inForce.from === null ? 'from the beginning' : `since ${dateAndTime(inForce.from, zone)}`}. A flag
           says under which set it was opened. A change takes a draft, a reason, a replay, and a second person.
         </p>
       ) : null}
@@ -119,7 +120,7 @@ function DraftsTable({
                 {isStale ? <p className={css.warning}>Written on {base}, which no longer stands</p> : null}
               </td>
               <td>
-                {by}, {momentText(at, zone)}
+                {by}, {dateAndTime(at, zone)}
               </td>
               <td>{reason}</td>
             </tr>

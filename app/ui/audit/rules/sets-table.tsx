@@ -1,9 +1,10 @@
+import { dateAndTime } from '@/lib/domain/local-time.ts'
 import type { RuleSetInList } from '@/lib/domain/rule-draft.ts'
 import { Scroll } from '../../parts/scroll.tsx'
 import audit from '../audit.module.css'
 import css from './rules.module.css'
 import { amount, thresholdText } from './threshold-words.ts'
-import { momentText, setStateLabels, spanText } from './words.ts'
+import { setStateLabels, spanText } from './words.ts'
 
 type Props = { sets: readonly RuleSetInList[]; zone: string; onBack: (set: RuleSetInList) => void }
 
@@ -44,7 +45,7 @@ function OneSet({ set, zone, onBack }: { set: RuleSetInList } & Omit<Props, 'set
         <p>{spanText(set, zone)}</p>
         {takenBack ? (
           <p className={audit.quiet}>
-            {takenBack.by}, {momentText(takenBack.at, zone)}
+            {takenBack.by}, {dateAndTime(takenBack.at, zone)}
             {takenBack.why ? `: ${takenBack.why}` : ''}
           </p>
         ) : null}
@@ -52,7 +53,7 @@ function OneSet({ set, zone, onBack }: { set: RuleSetInList } & Omit<Props, 'set
       <td>
         {by === null || recordedAt === null
           ? 'Ships with the program'
-          : `${by}, ${momentText(recordedAt, zone)}`}
+          : `${by}, ${dateAndTime(recordedAt, zone)}`}
         {why ? <p>{why}</p> : null}
       </td>
       <td>

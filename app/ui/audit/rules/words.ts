@@ -1,10 +1,5 @@
-import type { Instant } from '@/lib/domain/instant.ts'
-import { clockTime, fullDate, localDate } from '@/lib/domain/local-time.ts'
+import { dateAndTime } from '@/lib/domain/local-time.ts'
 import type { DraftState, DraftStepKind, RuleSetInList } from '@/lib/domain/rule-draft.ts'
-
-/** A moment with its year: rule sets stay for years. @example momentText('2026-11-24T14:34:00Z', 'America/Denver') // '24 Nov 2026, 07:34' */
-export const momentText = (at: Instant, zone: string): string =>
-  `${fullDate(localDate(at, zone))}, ${clockTime(at, zone)}`
 
 export const setStateLabels: Readonly<Record<RuleSetInList['state'], string>> = {
   'in-force': 'In force',
@@ -33,7 +28,7 @@ export const stepLabels: Readonly<Record<DraftStepKind, string>> = {
 
 /** From when to when a set is or was in force. */
 export function spanText({ from, until, state }: RuleSetInList, zone: string): string {
-  if (state === 'passed-over') return from === null ? '' : `would have come ${momentText(from, zone)}`
-  const begins = from === null ? 'from the beginning' : `from ${momentText(from, zone)}`
-  return until === null ? begins : `${begins} until ${momentText(until, zone)}`
+  if (state === 'passed-over') return from === null ? '' : `would have come ${dateAndTime(from, zone)}`
+  const begins = from === null ? 'from the beginning' : `from ${dateAndTime(from, zone)}`
+  return until === null ? begins : `${begins} until ${dateAndTime(until, zone)}`
 }
